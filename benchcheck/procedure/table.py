@@ -1,0 +1,68 @@
+"""The base of every model that is read from a TOML file.
+
+A table is frozen, takes no key it does not know, and changes no value into another type. After reading it
+knows its path in the file (`step`, 3, `ask`, 0), from which the file's source tells line and column; two
+tables with equal contents are equal wherever they stand.
+
+Arrays are tuples. A key that is a reserved word in Python gets a trailing underscore and an alias:
+`from_: str = Field(alias="from")`; a file must use the alias, code may use either. What is no plain TOML
+type (an enumeration, a quantity) needs a validator of its own or `Field(strict=False)`.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TypeAlias
+
+from pydantic import BaseModel, ConfigDict, PrivateAttr
+
+Path: TypeAlias = tuple[str | int, ...]
+"""Where a value stands in a file: keys, and indices in arrays from 0."""
+
+
+class Table(BaseModel):
+    """A TOML table: frozen, strict, and aware of its path in the file it was read from."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        strict=True,
+        allow_inf_nan=False,
+        validate_by_alias=True,
+        validate_by_name=True,
+        validate_default=False,
+    )
+
+    _path: Path = PrivateAttr(default=())
+
+    @property
+    def path(self) -> Path:
+        """The table's path in its file; empty for the file itself and for a table that was never read."""
+        return self._path
+
+    @classmethod
+    def keys(cls) -> dict[str, str]:
+        """The keys an author may write, each with the name of its field."""
+        return _keys(cls)
+
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and self.__dict__ == other.__dict__
+
+
+@cache
+def _keys(model: type[Table]) -> dict[str, str]:
+    return {field.alias or name: name for name, field in model.model_fields.items()}
+
+
+def settle(value: object, path: Path = ()) -> None:
+    """Tell `value`, and every table inside it, the path at which it stands."""
+    if isinstance(value, Table):
+        value._path = path
+        for key, name in value.keys().items():
+            settle(getattr(value, name), (*path, key))
+    elif isinstance(value, tuple):
+        for index, item in enumerate(value):
+            settle(item, (*path, index))
+    elif isinstance(value, dict):
+        for key, item in value.items():
+            settle(item, (*path, key))

@@ -1,0 +1,135 @@
+"""The registers of a workspace: the shop, its instruments, its people.
+
+Frozen tables as in `model.py`; each file is told by its first table. What an instrument can do is worked out in
+`mechanics.wrench`; what a person may do when is asked of `Person.may`.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from datetime import date
+from decimal import Decimal
+from typing import Annotated, Literal
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from pydantic import AfterValidator, Field
+
+from benchcheck.mechanics.units import QuantityError, parse
+from benchcheck.mechanics.wrench import Wrench
+from benchcheck.procedure.model import AnyQuantity, Duration, Identifier, Length, Share, Text, Torque
+from benchcheck.procedure.table import Table
+
+Right = Literal["work", "witness", "dispose", "release", "review"]
+
+
+def _known_zone(name: str) -> str:
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise QuantityError(
+            f'"{name}" is no time zone known here; write one such as "Europe/Berlin" or "UTC"'
+        ) from None
+    return name
+
+
+class Shop(Table):
+    """`[shop]`: the place of work."""
+
+    name: Text = Field(description="name of the shop")
+    bench: Text = Field(description="which bench this program stands at")
+    time_zone: Annotated[str, AfterValidator(_known_zone)] = Field(description="zone of the times on screens")
+    idle: Duration = Field(
+        default_factory=lambda: parse("20 min", "time"), description="then names are asked again"
+    )
+    print_command: Text | None = Field(
+        default=None, description="command that is given the printed file's path"
+    )
+
+
+class ShopRegister(Table):
+    format: Literal[1] = Field(description="version of this format")
+    shop: Shop
+
+
+class WrenchEntry(Table):
+    """`[[wrench]]`: a torque wrench."""
+
+    id: Identifier = Field(description="what is engraved on it")
+    kind: Literal["setting", "dial", "electronic"] = Field(
+        description="a setting one clicks, the others indicate"
+    )
+    range: tuple[Torque, Torque] = Field(description="least and most it may be used for")
+    graduation: Torque = Field(description="step of its scale")
+    accuracy: Share = Field(description="it shows at most this much more or less than there is")
+    units: tuple[Text, ...] = Field(default=(), description="units it can show; the range's if left out")
+    directions: tuple[Literal["right", "left"], ...] = Field(
+        default=("right",), description="calibrated turning"
+    )
+    length: Length | None = Field(default=None, description="drive to the middle of the grip")
+    calibration_due: date = Field(description="last day of its calibration")
+
+
+class GaugeEntry(Table):
+    """`[[gauge]]`: any other measuring instrument."""
+
+    id: Identifier = Field(description="what is engraved on it")
+    kind: Text = Field(description="pressure gauge, micrometer, feelers ...")
+    range: tuple[AnyQuantity, AnyQuantity] | None = Field(default=None, description="least and most")
+    graduation: AnyQuantity | None = Field(default=None, description="step of its scale")
+    accuracy: AnyQuantity | None = Field(default=None, description="a share of full scale, or a value")
+    calibration_due: date | None = Field(
+        default=None, description="last day of its calibration; none: not calibrated"
+    )
+
+
+class InstrumentRegister(Table):
+    format: Literal[1] = Field(description="version of this format")
+    wrench: tuple[WrenchEntry, ...] = ()
+    gauge: tuple[GaugeEntry, ...] = ()
+
+    def wrenches(self) -> tuple[Wrench, ...]:
+        return tuple(
+            Wrench(
+                id=entry.id,
+                kind=entry.kind,
+                low=entry.range[0],
+                high=entry.range[1],
+                graduation=entry.graduation,
+                accuracy=entry.accuracy.value / Decimal(100),
+                units=entry.units or (entry.graduation.unit,),
+                directions=entry.directions,
+                length_millimetre=entry.length.to("mm") if entry.length else None,
+                calibration_due=entry.calibration_due,
+            )
+            for entry in self.wrench
+        )
+
+
+def same_name(one: str, other: str) -> bool:
+    """Whether two spellings are one person: case, blanks, full stops and accents do not tell people apart."""
+
+    def plain(name: str) -> str:
+        letters = unicodedata.normalize("NFKD", name)
+        return "".join(each for each in letters.casefold() if each.isalnum())
+
+    return plain(one) == plain(other)
+
+
+class Person(Table):
+    """`[[person]]`: who may do what, until when."""
+
+    name: Text = Field(description="as it goes into records")
+    may: tuple[Right, ...] = Field(description="work, witness, dispose, release, review")
+    until: date | None = Field(default=None, description="last day of that; none: no end")
+    public_key: Text | None = Field(default=None, description="SSH public key signatures are checked with")
+
+    def entitled(self, right: Right, on: date) -> bool:
+        return right in self.may and (self.until is None or on <= self.until)
+
+
+class PeopleRegister(Table):
+    format: Literal[1] = Field(description="version of this format")
+    person: tuple[Person, ...] = ()
+
+    def find(self, name: str) -> Person | None:
+        return next((person for person in self.person if same_name(person.name, name)), None)

@@ -3,7 +3,7 @@
 The spelling is ours, from a closed table of units; text is never evaluated. Conversion is pint's, on exact
 decimals, from a registry of our own that is built at the first conversion and nowhere else in the program.
 Base units ("si"): N·m, N, Pa, m, m², s, kg, m³, m³/s, m/s, N/m, W, A; and, as a bench reads them, degrees for
-angles, °C for temperatures, rpm for speeds, 1 for shares (10 % is 0.1). Drops and light bands count themselves.
+angles, °C for temperatures, rpm for speeds, 1 for shares (10 % is 0.1). Drops and light bands are counted.
 """
 
 from __future__ import annotations
@@ -32,7 +32,11 @@ _ALIKE = str.maketrans(
 _SEPARATORS = re.compile(r"[\s·⋅•∙×*.\-‐‑–]+")  # noqa: RUF001
 _NUMBER = r"\d{1,12}(?:\.\d{1,12})?"
 _FRACTION = r"(?:(?P<whole>\d{1,4})[- ])?(?P<top>\d{1,3})/(?P<bottom>2|4|8|16|32|64)"
-_QUANTITY = re.compile(rf"(?P<sign>[+-]?) ?(?:{_FRACTION}|(?P<number>{_NUMBER})) ?(?P<unit>[A-Za-zµ°%"'].*|1/min)", re.ASCII)
+_UNIT = r"""[A-Za-zµ°%"'].*|1/min"""
+_QUANTITY = re.compile(
+    rf"(?P<sign>[+-]?) ?(?:{_FRACTION}|(?P<number>{_NUMBER})) ?(?P<unit>{_UNIT})",
+    re.ASCII,
+)
 _EXPONENT = re.compile(r"[+-]?[\d.]+[eE][+-]?\d", re.ASCII)
 _BARE = re.compile(rf"(?P<sign>[+-]?) ?(?P<number>{_NUMBER})", re.ASCII)
 _COMMA = re.compile(r"([+-]?\s?\d+),(\d+)(?![\d.,])", re.ASCII)
@@ -126,7 +130,7 @@ def parse_number(text: str, decimal_comma: bool = True, *, signed: bool = False)
 
 
 def convert(value: float, unit_from: str, unit_to: str) -> float:
-    """Convert a number between two units of one kind, both in this program's spelling. Raises QuantityError."""
+    """Convert a number between two units of one kind, in this program's spelling. Raises QuantityError."""
     if not math.isfinite(value):
         raise QuantityError(f"found {value}, expected a finite number of {unit_from}")
     return float(convert_exactly(Decimal(repr(float(value))), unit_from, unit_to))
@@ -176,9 +180,10 @@ def _line(unit_from: str, unit_to: str) -> tuple[Decimal, Decimal]:
     for unit in (unit_from, unit_to):
         if unit not in UNITS:
             raise QuantityError(f'found unit "{_short(unit)}", expected one of {", ".join(UNITS)}')
-    if UNITS[unit_from].kind != UNITS[unit_to].kind:
+    kind_from, kind_to = UNITS[unit_from].kind, UNITS[unit_to].kind
+    if kind_from != kind_to:
         raise QuantityError(
-            f"{unit_from} is {KINDS[UNITS[unit_from].kind][0]} and {unit_to} is {KINDS[UNITS[unit_to].kind][0]}; "
+            f"{unit_from} is {KINDS[kind_from][0]} and {unit_to} is {KINDS[kind_to][0]}; "
             "neither converts to the other"
         )
     offset, one = (_through_pint(Decimal(number), unit_from, unit_to) for number in (0, 1))
@@ -266,7 +271,8 @@ def _why_not_a_quantity(text: str, written: str, kinds: tuple[str, ...]) -> str:
     if not written:
         return f'found nothing, expected {_kinds_in_words(kinds)}: write for example "{example}"'
     if _BARE.fullmatch(written):
-        return f'"{_short(text)}" has no unit; write it, for example "{_short(written)} {_usual_units(kinds)[0]}"'
+        with_unit = f"{_short(written)} {_usual_units(kinds)[0]}"
+        return f'"{_short(text)}" has no unit; write it, for example "{with_unit}"'
     if _EXPONENT.match(written):
         return f'"{_short(text)}" has an exponent; write the number in full, for example "{example}"'
     return (

@@ -1,0 +1,351 @@
+"""The record as bytes: a header, then an `[[event]]` table for each thing that happened, ended by its seal.
+
+Here events become bytes, and bytes are told apart into what is proved, what is torn and what is damaged.
+What an event means belongs to the fold; files, locks and syncing belong to the store; saying in words what a
+record proves belongs to `verification`. This module opens nothing and reads no clock.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import math
+import re
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import tomli_w
+
+FORMAT = 1
+CLOSING_KIND = "closed"
+"""The kind of the event that ends the work on the bench."""
+REVIEWER_KIND = "judged"
+"""The kind of the only events that may follow a closing event."""
+
+Scalar = str | int | float | bool
+Value = Scalar | Sequence[Scalar]
+Event = Mapping[str, Value]
+
+_EVENT_LINE = b"\n[[event]]\n"
+_SEAL_LINE = re.compile(rb'\nchain = "sha256:([0-9a-f]{64})"\n')
+_FORMAT_LINE = re.compile(rb"format = ([0-9]{1,9})\n")
+_OPENING = b"format = %d\n\n[record]\n" % FORMAT
+_CLOSED_LINE = f'\nkind = "{CLOSING_KIND}"\n'.encode()
+_KEY = re.compile(r"[a-z][a-z0-9_]*")
+# Control characters but tab and line feed, lone surrogates, and the marks that turn text round unseen.
+_UNPRINTABLE = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2066-\u2069]")
+_INTEGER_LIMIT = 2**63
+
+
+class NewerFormat(ValueError):
+    """The record is written in a format that this program does not know yet."""
+
+    def __init__(self, found: int) -> None:
+        super().__init__(
+            f"The record is in format {found}, and this program reads formats up to {FORMAT}: "
+            "use a newer Benchcheck."
+        )
+        self.found = found
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """What a record says of itself before its first event; it never changes."""
+
+    serial: str
+    """The pump's serial number, as the technician gave it."""
+    procedure: str
+    """The procedure's id."""
+    revision: str
+    procedure_sha256: str
+    """Of the procedure file's bytes, which are kept beside the records."""
+    variant: str
+    """The variant claimed on opening; empty if the procedure has none."""
+    practice: bool
+    program_version: str
+    host: str
+    bench: str
+    time_zone: str
+    opened: str
+    """RFC 3339 with offset."""
+    format: int = FORMAT
+
+
+@dataclass(frozen=True, slots=True)
+class Seal:
+    """Where one event stands in the file, and the SHA-256 of every byte above its seal line."""
+
+    number: int
+    start: int
+    """Offset of the empty line before `[[event]]`; 0 for the first event: its seal covers the header."""
+    covers: int
+    """How many bytes of the file the seal is made over; the offset of the seal line."""
+    end: int
+    hexadecimal: str
+
+
+@dataclass(frozen=True, slots=True)
+class RecordRead:
+    """What the bytes of a record turned out to hold."""
+
+    header: Header | None
+    """None while no good seal covers it."""
+    events: tuple[dict[str, Any], ...]
+    """The events of the good prefix, without their seal lines; event n is `events[n - 1]`."""
+    seals: tuple[Seal, ...]
+    """One for each of `events`."""
+    chain: Chain
+    """From which the next event is sealed."""
+    torn: bytes
+    """The tail of a write that was cut off; empty if there is none."""
+    damage: str | None
+    """What is wrong, in one sentence; None if nothing is."""
+    first_bad_event: int | None
+    """Number of the event at which the damage begins."""
+
+    @property
+    def kept(self) -> int:
+        """Length of the good prefix [bytes]: it always ends with a seal line, or is 0."""
+        return self.chain.length
+
+    @property
+    def closed(self) -> bool:
+        """Whether the work on the bench is over."""
+        return any(event["kind"] == CLOSING_KIND for event in reversed(self.events))
+
+
+class Chain:
+    """The running seal of a record: the SHA-256 of all its bytes so far. Never changed in place."""
+
+    __slots__ = ("_digest", "length")
+
+    def __init__(self, data: bytes = b"") -> None:
+        self._digest = hashlib.sha256(data)
+        self.length = len(data)
+
+    def then(self, event: Event) -> tuple[bytes, Chain]:
+        """The bytes that append `event`, and the chain after them.
+
+        Raises TypeError or ValueError if the event is not flat or holds what a record cannot: a fault of the
+        caller, never of a person's input.
+        """
+        body = _EVENT_LINE + _table(event)
+        digest = self._digest.copy()
+        digest.update(body)
+        line = f'chain = "sha256:{digest.hexdigest()}"\n'.encode()
+        digest.update(line)
+        following = Chain.__new__(Chain)
+        following._digest = digest
+        following.length = self.length + len(body) + len(line)
+        return body + line, following
+
+
+def clean_text(text: str) -> str:
+    """The text without control characters (tab, line feed stay), lone surrogates, direction overrides."""
+    return _UNPRINTABLE.sub("", text.replace("\r\n", "\n").replace("\r", "\n"))
+
+
+def header_bytes(header: Header) -> bytes:
+    """The first bytes of a record. The seal of the first event covers them."""
+    fields = {name: value for name, value in dataclasses.asdict(header).items() if name != "format"}
+    return b"format = %d\n\n[record]\n" % header.format + _table(fields)
+
+
+def check_value(seal: str) -> str:
+    """The short form of a seal, for labels and reading aloud: its first twelve digits in groups of four."""
+    return " ".join(seal[at : at + 4] for at in (0, 4, 8))
+
+
+def sound_seals(data: bytes) -> tuple[list[Seal], int | None]:
+    """The seals that hold from the start on, and the offset where the first that does not ends, or None.
+
+    One pass over the bytes with one running hash, without reading them as TOML.
+    """
+    digest = hashlib.sha256()
+    view = memoryview(data)
+    seals: list[Seal] = []
+    hashed = start = 0
+    for match in _SEAL_LINE.finditer(data):
+        covers = match.start() + 1
+        digest.update(view[hashed:covers])
+        hashed = covers
+        written = match[1].decode()
+        if digest.hexdigest() != written:
+            return seals, match.end()
+        seals.append(Seal(len(seals) + 1, start, covers, match.end(), written))
+        start = match.end()
+    return seals, None
+
+
+def has_closing_event(data: bytes) -> bool:
+    """Whether the bytes, or the last part of them, hold a sealed closing event. The seal is not checked."""
+    at = data.rfind(_CLOSED_LINE)
+    return at >= 0 and _SEAL_LINE.search(data, at) is not None
+
+
+def read(data: bytes) -> RecordRead:
+    """Take a record apart into what its seals prove, a torn tail, and damage.
+
+    Torn is one event without a complete seal line at the end, as a write leaves it that was cut off, or with
+    zeros in it, as a file system leaves it that had given out the space and not yet filled it. All else that
+    does not fit is damage.
+
+    Raises NewerFormat. All other faults are in the result.
+    """
+    declared = _FORMAT_LINE.match(data)
+    if declared and int(declared[1]) > FORMAT:
+        raise NewerFormat(int(declared[1]))
+
+    seals, mismatch_end = sound_seals(data)
+    good_end = seals[-1].end if seals else 0
+    number = len(seals) + 1
+    tail = data[good_end:]
+    torn = b""
+    damage: str | None = None
+    cut_off = mismatch_end is None or (0 in tail and _SEAL_LINE.search(data, mismatch_end - 1) is None)
+    if not seals and not _begins_like_a_record(data):
+        damage = "The file does not begin as a record does."
+    elif not cut_off:
+        damage = f"The seal of event {number} does not match the bytes above it."
+    elif tail.count(_EVENT_LINE) > 1:
+        damage = f"The seal line of event {number} is missing or altered, and more follows it."
+    else:
+        torn = tail
+
+    header, events, fault = _parsed(data, seals)
+    if fault is not None:
+        # A fault inside the sealed part comes before whatever is wrong behind it.
+        number, damage = fault
+        torn = b""
+        seals = seals[: number - 1]
+    kept = seals[-1].end if seals else 0
+    return RecordRead(
+        header=header if seals else None,
+        events=tuple(events),
+        seals=tuple(seals),
+        chain=Chain(data[:kept]),
+        torn=torn,
+        damage=damage,
+        first_bad_event=number if damage else None,
+    )
+
+
+def _table(fields: Mapping[str, Value]) -> bytes:
+    return tomli_w.dumps(
+        {_checked_key(key): _checked_value(key, value) for key, value in fields.items()}
+    ).encode()
+
+
+def _checked_key(key: str) -> str:
+    # "chain" is the seal's own; any other spelling would need quotes, and a reader's eye.
+    if key == "chain" or not _KEY.fullmatch(key):
+        raise ValueError(f"{key!r} cannot be a key in a record")
+    return key
+
+
+def _checked_value(key: str, value: Value) -> Value:
+    if isinstance(value, list | tuple):
+        return [_checked_scalar(key, item) for item in value]
+    return _checked_scalar(key, value)
+
+
+def _checked_scalar(key: str, value: object) -> Scalar:
+    if isinstance(value, str):
+        return clean_text(value)
+    if isinstance(value, bool):
+        return value
+    if isinstance(value, int) and -_INTEGER_LIMIT <= value < _INTEGER_LIMIT:
+        return value
+    if isinstance(value, float) and math.isfinite(value):
+        return value
+    if isinstance(value, int | float):
+        raise ValueError(f"{key} = {value!r} is not a number that a record can hold")
+    raise TypeError(f"{key} holds {type(value).__name__}: events are flat, of text, numbers, true and false")
+
+
+def _begins_like_a_record(data: bytes) -> bool:
+    return _OPENING.startswith(data[: len(_OPENING)].rstrip(b"\0"))
+
+
+def _parsed(
+    data: bytes, seals: Sequence[Seal]
+) -> tuple[Header | None, list[dict[str, Any]], tuple[int, str] | None]:
+    """Header and events of the sealed part, and the number and nature of the first fault in it."""
+    fault: tuple[int, str] | None = None
+    for seal in seals:
+        if data.count(_EVENT_LINE, seal.start, seal.covers) != 1 or (
+            seal.number > 1 and not data.startswith(_EVENT_LINE, seal.start)
+        ):
+            fault = (seal.number, f"Event {seal.number} is not one [[event]] table and its seal.")
+            break
+    if fault:
+        seals = seals[: fault[0] - 1]
+    if not seals:
+        return None, [], fault
+    try:
+        document = tomllib.loads(data[: seals[-1].end].decode())
+    except (ValueError, RecursionError):
+        number = _first_unreadable(data, seals)
+        sound_header, sound_events, earlier = _parsed(data, seals[: number - 1])
+        return (
+            sound_header,
+            sound_events,
+            earlier or (number, f"Event {number} cannot be read, though its seal matches."),
+        )
+
+    header = _header(document)
+    if isinstance(header, str):
+        return None, [], (1, header)
+    events = document.get("event")
+    if not isinstance(events, list) or len(events) != len(seals) or len(document) != 3:
+        return None, [], (1, "The file holds more than a header and its events.")
+    closed = False
+    for seal, event in zip(seals, events, strict=True):
+        wrong = _wrong_with(event, seal, closed)
+        if wrong:
+            return header, events[: seal.number - 1], (seal.number, wrong)
+        closed = closed or event["kind"] == CLOSING_KIND
+    return header, events, fault
+
+
+def _wrong_with(event: dict[str, Any], seal: Seal, closed: bool) -> str | None:
+    """What is wrong with a sealed event, in a sentence. Takes the seal line out of it."""
+    if event.pop("chain", None) != f"sha256:{seal.hexadecimal}":
+        return f"The seal of event {seal.number} does not stand at its end."
+    if event.get("number") != seal.number:
+        return f"Event {seal.number} is numbered {event.get('number')!r}."
+    if not all(type(event.get(key)) is str for key in ("kind", "at", "by")):
+        return f"Event {seal.number} does not say what happened, when, and by whom."
+    if closed and event["kind"] != REVIEWER_KIND:
+        return f"Event {seal.number} follows the closing event and is not a reviewer's."
+    return None
+
+
+def _first_unreadable(data: bytes, seals: Sequence[Seal]) -> int:
+    """Number of the first event that is not TOML when read by itself.
+
+    Each can be, since no string of a record runs over its line.
+    """
+    for seal in seals:
+        try:
+            tomllib.loads(data[seal.start : seal.end].decode())
+        except (ValueError, RecursionError):
+            return seal.number
+    return seals[-1].number
+
+
+def _header(document: Mapping[str, Any]) -> Header | str:
+    table = document.get("record")
+    if document.get("format") != FORMAT or not isinstance(table, dict):
+        return "The file does not begin as a record does."
+    values: dict[str, Any] = {}
+    for field in dataclasses.fields(Header):
+        if field.name == "format":
+            continue
+        value = table.get(field.name)
+        if type(value) is not (bool if field.name == "practice" else str):
+            return f"The header does not say its {field.name.replace('_', ' ')}."
+        values[field.name] = value
+    return Header(**values)

@@ -29,7 +29,7 @@ _ALIKE = str.maketrans(
     {"μ": "µ", "″": '"', "”": '"', "“": '"', "º": "°", "˚": "°", "−": "-", "∕": "/", "⁄": "/"}
     | dict.fromkeys("\u00a0\u2007\u2009\u202f", " ")
 )
-_SEPARATORS = re.compile(r"[\s·⋅•∙×*.\-‐‑–]+")  # noqa: RUF001
+_SEPARATORS = re.compile(r"[\s·⋅•∙×*.\-‐‑–]+")
 _NUMBER = r"\d{1,12}(?:\.\d{1,12})?"
 _FRACTION = r"(?:(?P<whole>\d{1,4})[- ])?(?P<top>\d{1,3})/(?P<bottom>2|4|8|16|32|64)"
 _UNIT = r"""[A-Za-zµ°%"'].*|1/min"""
@@ -199,7 +199,7 @@ def _registry() -> Any:
     """The conversion library's registry, holding our definitions alone. Made once, when first needed."""
     import pint
 
-    registry = pint.UnitRegistry(None, non_int_type=Decimal)
+    registry: Any = pint.UnitRegistry(None, non_int_type=Decimal)
     for line in DEFINITIONS:
         registry.define(line)
     for name, unit in UNITS.items():

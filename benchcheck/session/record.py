@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
+import itertools
 import math
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import tomli_w
 
@@ -29,7 +30,10 @@ Value = Scalar | Sequence[Scalar]
 Event = Mapping[str, Value]
 
 _EVENT_LINE = b"\n[[event]]\n"
-_SEAL_LINE = re.compile(rb'\nchain = "sha256:([0-9a-f]{64})"\n')
+_SEAL_START = b'chain = "sha256:'
+_SEAL_LINE = re.compile(rb'\nchain = "sha256:[0-9a-f]{64}"\n')
+_SEAL_END = 64 + len(b'"\n')
+_SEAL_LENGTH = len(_SEAL_START) + _SEAL_END
 _FORMAT_LINE = re.compile(rb"format = ([0-9]{1,9})\n")
 _OPENING = b"format = %d\n\n[record]\n" % FORMAT
 _CLOSED_LINE = f'\nkind = "{CLOSING_KIND}"\n'.encode()
@@ -73,8 +77,7 @@ class Header:
     format: int = FORMAT
 
 
-@dataclass(frozen=True, slots=True)
-class Seal:
+class Seal(NamedTuple):
     """Where one event stands in the file, and the SHA-256 of every byte above its seal line."""
 
     number: int
@@ -158,25 +161,24 @@ def check_value(seal: str) -> str:
     return " ".join(seal[at : at + 4] for at in (0, 4, 8))
 
 
-def sound_seals(data: bytes) -> tuple[list[Seal], int | None]:
-    """The seals that hold from the start on, and the offset where the first that does not ends, or None.
+def sound_seals(data: bytes) -> list[int]:
+    """Offsets of the seal lines that hold, from the start of the file to the first that does not.
 
-    One pass over the bytes with one running hash, without reading them as TOML.
+    One pass over the bytes with one running hash, without reading them as TOML. Each offset is the number of
+    bytes that the seal is made over. Whether each seal stands at the end of an event is for `read` to see.
     """
-    digest = hashlib.sha256()
-    view = memoryview(data)
-    seals: list[Seal] = []
-    hashed = start = 0
-    for match in _SEAL_LINE.finditer(data):
-        covers = match.start() + 1
-        digest.update(view[hashed:covers])
-        hashed = covers
-        written = match[1].decode()
-        if digest.hexdigest() != written:
-            return seals, match.end()
-        seals.append(Seal(len(seals) + 1, start, covers, match.end(), written))
-        start = match.end()
-    return seals, None
+    first, *rest = data.split(_SEAL_START)
+    digest = hashlib.sha256(first)
+    update, hexdigest = digest.update, digest.hexdigest
+    offsets: list[int] = []
+    covers = len(first)
+    for piece in rest:
+        if piece[:_SEAL_END] != hexdigest().encode() + b'"\n':
+            break
+        offsets.append(covers)
+        covers += len(_SEAL_START) + len(piece)
+        update(_SEAL_START + piece)
+    return offsets
 
 
 def has_closing_event(data: bytes) -> bool:
@@ -198,13 +200,14 @@ def read(data: bytes) -> RecordRead:
     if declared and int(declared[1]) > FORMAT:
         raise NewerFormat(int(declared[1]))
 
-    seals, mismatch_end = sound_seals(data)
+    seals = _seals(data)
     good_end = seals[-1].end if seals else 0
     number = len(seals) + 1
     tail = data[good_end:]
     torn = b""
     damage: str | None = None
-    cut_off = mismatch_end is None or (0 in tail and _SEAL_LINE.search(data, mismatch_end - 1) is None)
+    seal_lines = len(_SEAL_LINE.findall(data, max(good_end - 1, 0)))
+    cut_off = seal_lines == 0 or (seal_lines == 1 and 0 in tail)
     if not seals and not _begins_like_a_record(data):
         damage = "The file does not begin as a record does."
     elif not cut_off:
@@ -263,6 +266,17 @@ def _checked_scalar(key: str, value: object) -> Scalar:
     if isinstance(value, int | float):
         raise ValueError(f"{key} = {value!r} is not a number that a record can hold")
     raise TypeError(f"{key} holds {type(value).__name__}: events are flat, of text, numbers, true and false")
+
+
+def _seals(data: bytes) -> list[Seal]:
+    seals: list[Seal] = []
+    start = 0
+    for number, covers in enumerate(sound_seals(data), start=1):
+        end = covers + _SEAL_LENGTH
+        hexadecimal = data[end - _SEAL_END : end - 2].decode()
+        seals.append(Seal(number, start, covers, end, hexadecimal))
+        start = end
+    return seals
 
 
 def _begins_like_a_record(data: bytes) -> bool:

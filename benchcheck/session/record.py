@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
-import itertools
 import math
 import re
 import tomllib
@@ -122,11 +121,13 @@ class RecordRead:
 class Chain:
     """The running seal of a record: the SHA-256 of all its bytes so far. Never changed in place."""
 
-    __slots__ = ("_digest", "length")
+    __slots__ = ("_digest", "last_seal", "length")
 
-    def __init__(self, data: bytes = b"") -> None:
+    def __init__(self, data: bytes = b"", last_seal: str = "") -> None:
         self._digest = hashlib.sha256(data)
         self.length = len(data)
+        self.last_seal = last_seal
+        """Of the last event, in hexadecimal; empty before the first."""
 
     def then(self, event: Event) -> tuple[bytes, Chain]:
         """The bytes that append `event`, and the chain after them.
@@ -137,9 +138,10 @@ class Chain:
         body = _EVENT_LINE + _table(event)
         digest = self._digest.copy()
         digest.update(body)
-        line = f'chain = "sha256:{digest.hexdigest()}"\n'.encode()
-        digest.update(line)
         following = Chain.__new__(Chain)
+        following.last_seal = digest.hexdigest()
+        line = f'chain = "sha256:{following.last_seal}"\n'.encode()
+        digest.update(line)
         following._digest = digest
         following.length = self.length + len(body) + len(line)
         return body + line, following
@@ -223,12 +225,12 @@ def read(data: bytes) -> RecordRead:
         number, damage = fault
         torn = b""
         seals = seals[: number - 1]
-    kept = seals[-1].end if seals else 0
+    chain = Chain(data[: seals[-1].end], seals[-1].hexadecimal) if seals else Chain()
     return RecordRead(
         header=header if seals else None,
         events=tuple(events),
         seals=tuple(seals),
-        chain=Chain(data[:kept]),
+        chain=chain,
         torn=torn,
         damage=damage,
         first_bad_event=number if damage else None,

@@ -109,7 +109,7 @@ def read(content: bytes, file: str) -> Source | list[Finding]:
         return [text]
     removed = steering_characters(text)
     lines = Text(file, without(text, removed), tuple(at - index for index, at in enumerate(removed)))
-    warnings = _said(text, removed, lines)
+    warnings = _said(removed, Text(file, text))
     tokens = tokenise(lines.text)
     data = _parse(lines, tokens)
     if isinstance(data, Finding):
@@ -133,10 +133,10 @@ def _decode(content: bytes, file: str) -> str | Finding:
     if len(content) > SIZE_LIMIT:
         return fault(
             "file-too-long",
-            "The file is longer than 1 MB (1 000 000 bytes), which is more than any procedure needs.",
+            "The file is longer than 1 MB (1 000 000 bytes), which is more than a file of this kind needs.",
             "Check that it is the right file.",
         )
-    if content.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or b"\0" in content[:2]:
+    if content.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or content[:2].count(0) == 1:
         return fault("not-utf-8", "The file is written in UTF-16.", "Save it again, as UTF-8.")
     if b"\0" in content:
         at = content.index(b"\0")
@@ -207,28 +207,24 @@ _TOO_LARGE = (
 _LARGEST_INTEGER = 10**18
 
 
-def _said(text: str, removed: list[int], lines: Text) -> list[Finding]:
+def _said(removed: list[int], original: Text) -> list[Finding]:
     """A warning for each line from which characters were taken, the first of them placed and named."""
-    by_place: dict[int, list[tuple[Place, str]]] = {}
-    for index, at in enumerate(removed):
-        clean_offset = at - index
-        place = lines.place(clean_offset)
-        # Characters taken from one spot follow each other in the file.
-        run = bisect_right(lines.removed, clean_offset) - 1 - index
-        by_place.setdefault(place.line, []).append(
-            (Place(place.file, place.line, place.column - 1 - run), name_of(text[at]))
-        )
+    by_line: dict[int, list[int]] = {}
+    for at in removed:
+        by_line.setdefault(bisect_right(original.line_starts, at), []).append(at)
+    lines = list(by_line.values())
     warnings = []
-    for line in list(by_place.values())[:_FIRST_LINES]:
-        (place, name), *others = line
-        more = f" and {len(others)} more like it in this line" if others else ""
+    for first, *others in lines[:_FIRST_LINES]:
+        message = f"Found {name_of(original.text[first])}; it was taken out."
+        if others:
+            more = f"{len(others)} more such characters in this line"
+            message = f"Found {name_of(original.text[first])} and {more}; they were taken out."
         warnings.append(
-            _taken_out(place, f"Found {name}{more}; it was taken out.", "Delete it from the file.")
+            _taken_out(original.place(first), message, "Delete from the file what cannot be seen here.")
         )
-    rest = list(by_place.values())[_FIRST_LINES:]
-    if rest:
+    if rest := lines[_FIRST_LINES:]:
         message = f"{len(rest)} more lines, from here on, hold control characters; they were taken out."
-        warnings.append(_taken_out(rest[0][0][0], message, "Delete them from the file."))
+        warnings.append(_taken_out(original.place(rest[0][0]), message, "Delete them from the file."))
     return warnings
 
 

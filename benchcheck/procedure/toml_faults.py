@@ -133,11 +133,12 @@ def _bad_escape(spot: Spot) -> Slip | None:
                 continue
             code = re.match(r"\\(?:e|x([0-9A-Fa-f]{2}))", spot.text[at : at + 4])
             if code:
-                return (
-                    at,
-                    f"`{code[0]}` came with TOML 1.1; this file is read as TOML 1.0.",
-                    f"Write \\u00{code[1] or '1b'}.",
-                )
+                message = f"`{code[0]}` came with TOML 1.1; this file is read as TOML 1.0."
+                return at, message, f"Write \\u00{code[1] or '1b'}."
+            if match[1] in "uU":
+                number = re.compile(r"\\[uU][0-9A-Fa-f]{0,8}").match(spot.text, at)
+                message = f"`{number[0] if number else ''}` is the number of no character."
+                return at, message, "Write \\u and the four digits of one, or the character itself."
             return (
                 at,
                 f"`\\{_one_line(match[1])}`: a backslash in a text begins a special character.",
@@ -210,7 +211,7 @@ def _missing_value(spot: Spot) -> Slip | None:
 def _comment_sign(spot: Spot) -> Slip | None:
     start = spot.text[spot.offset : spot.offset + 2]
     if start == "//" or start[:1] == ";":
-        return spot.offset, f"Found {spot.found}.", "Begin a remark with # ."
+        return spot.offset, f"Found {start.strip(' =')} .", "Begin a remark with # ."
     return None
 
 
@@ -221,14 +222,18 @@ def _bare_value(spot: Spot) -> Slip | None:
     in_array = spot.bracket is not None and spot.bracket.kind == "[" and spot.before.kind in ("[", ",", "\n")
     if spot.here.kind not in ("word", ".", "other") or not (in_value or in_array):
         return None
-    if spot.before.kind in ("string", "]", "}"):
-        return None
     value = spot.value
+    if spot.before.kind in ("string", "]", "}") or re.search(r"\w\s*=", value) or _NUMBERS.fullmatch(value):
+        return None
     at = spot.text.rfind(value, 0, spot.offset + len(value))
     for pattern, message, remedy in _BARE_VALUES:
         if re.fullmatch(pattern, value, re.IGNORECASE):
             return at, message.format(value), remedy.format(value, value.lower())
-    return at, f"{_shown(value)} is neither a number nor a text between quotes.", f'Write "{value}".'
+    quoted = value.replace('"', '\\"')
+    return at, f"{_shown(value)} is neither a number nor a text between quotes.", f'Write "{quoted}".'
+
+
+_NUMBERS = re.compile(r"[+-]?\d[\d.]*(\s+[+-]?\d[\d.]*)+")
 
 
 _BARE_VALUES = (
@@ -264,28 +269,62 @@ def _quote_inside_text(spot: Spot) -> Slip | None:
     return None
 
 
-def _missing_comma(spot: Spot) -> Slip | None:
-    if spot.bracket is None or spot.here.kind in ("end", "\n") or spot.before.kind in ("[", "{", ",", "\n"):
+def _header(spot: Spot) -> Slip | None:
+    line_start = spot.text.rfind("\n", 0, spot.offset) + 1
+    line = spot.text[line_start : spot.offset]
+    if spot.here.kind == "]" and re.fullmatch(r"\s*\[{1,2}[^\[\]]+\]{1,2}\s*", line):
+        return spot.offset, "The header is closed with one ] too many.", _HEADER_REMEDY
+    if re.fullmatch(r"\s*\[{0,2}", line) and spot.text[spot.offset :].lstrip("[ \t").startswith("]"):
+        return spot.offset, "The header has no name.", _HEADER_REMEDY
+    if re.fullmatch(r"\s*\[{1,2}[^\[\]=]+", line) and spot.here.kind == "word":
+        return (
+            spot.offset,
+            "The name in this header has a blank in it.",
+            'Put it between quotes: ["two words"].',
+        )
+    bracket = spot.bracket
+    if bracket is None:
         return None
-    if spot.before.kind in ("string", "word", "]", "}") and spot.here.kind in ("string", "word", "[", "{"):
-        return spot.offset, f"Found {spot.found} without a comma before it.", "Write a comma between the two."
+    line_start = spot.text.rfind("\n", 0, bracket.start) + 1
+    if spot.text[line_start : bracket.start].strip(" \t[") == "":
+        return bracket.start, "The header of this table is not closed.", _HEADER_REMEDY
     return None
+
+
+_HEADER_REMEDY = "Write [name], or [[name]] for one of several."
 
 
 def _unclosed_bracket(spot: Spot) -> Slip | None:
     bracket = spot.bracket
     if bracket is None:
         return None
-    line_start = spot.text.rfind("\n", 0, bracket.start) + 1
-    if not spot.text[line_start : bracket.start].strip(" \t["):
-        return (
-            bracket.start,
-            "The header of this table is not closed.",
-            "Close it: [name], or [[name]] for one of several.",
-        )
-    if spot.here.kind == "end":
-        closing = {"[": "]", "{": "}"}[bracket.kind]
+    closing = {"[": "]", "{": "}"}[bracket.kind]
+    open_array = bracket.kind == "[" and "=" in spot.value
+    if spot.here.kind == "end" or open_array:
         return bracket.start, f"The {bracket.kind} here is never closed.", f"Write {closing} where it ends."
+    if spot.here.kind in ("]", "}") and spot.here.kind != closing:
+        message = f"Found {spot.found}, but what is open here was opened with {bracket.kind} ."
+        return spot.offset, message, f"Write {closing} first."
+    return None
+
+
+def _stray_equals(spot: Spot) -> Slip | None:
+    if spot.here.kind != "=":
+        return None
+    if spot.before.kind == "=":
+        return spot.offset, "Found a second = sign.", "Write one = between a key and its value."
+    if spot.before.kind in ("\n", "{", ","):
+        return spot.offset, "There is no key before the = sign.", "Write the key before it."
+    return None
+
+
+def _missing_comma(spot: Spot) -> Slip | None:
+    if spot.bracket is None or spot.text.rfind("=", 0, spot.offset) < spot.text.rfind(
+        "\n", 0, spot.bracket.start
+    ):
+        return None
+    if spot.before.kind in ("string", "word", "]", "}") and spot.here.kind in ("string", "word", "[", "{"):
+        return spot.offset, f"Found {spot.found} without a comma before it.", "Write a comma between the two."
     return None
 
 
@@ -335,9 +374,11 @@ _LOOKS: tuple[Callable[[Spot], Slip | None], ...] = (
     _comment_sign,
     _bare_value,
     _quote_inside_text,
+    _header,
+    _stray_equals,
+    _unclosed_bracket,
     _missing_comma,
     _key_without_equals,
-    _unclosed_bracket,
     _two_on_a_line,
     _something_else,
 )

@@ -104,7 +104,7 @@ def _key(key: str) -> str:
 
 @st.composite
 def handwritten(draw: st.DrawFn) -> str:
-    lines = []
+    lines: list[str] = []
     for name, table in draw(st.dictionaries(bare_words, documents, max_size=4)).items():
         form = draw(st.sampled_from(["header", "array", "inline", "dotted", "deep header"]))
         if form == "inline" or (form == "dotted" and not table):

@@ -39,7 +39,7 @@ _QUANTITY = re.compile(
 )
 _EXPONENT = re.compile(r"[+-]?[\d.]+[eE][+-]?\d", re.ASCII)
 _BARE = re.compile(rf"(?P<sign>[+-]?) ?(?P<number>{_NUMBER})", re.ASCII)
-_COMMA = re.compile(r"([+-]?\s?\d+),(\d+)(?![\d.,])", re.ASCII)
+_COMMA = re.compile(r"(?<![\d.,])(\d+),(\d+)(?![\d.,])", re.ASCII)
 
 
 class QuantityError(ValueError):
@@ -113,10 +113,10 @@ def parse(
         )
     if match["number"] is not None:
         value = Decimal(match["number"])
-    elif unit == "in":
-        value = Decimal(match["whole"] or 0) + Decimal(match["top"]) / Decimal(match["bottom"])
     else:
-        raise QuantityError(f'"{_short(text)}" is a fraction; write a decimal, such as "{_example(kinds)}"')
+        value = Decimal(match["whole"] or 0) + Decimal(match["top"]) / Decimal(match["bottom"])
+        if unit != "in":
+            raise QuantityError(f'"{_short(text)}" is a fraction; write a decimal: "{value} {unit}"')
     return Quantity(_with_sign(value, match["sign"], text, signed or found_kind in SIGNED_KINDS), unit, text)
 
 
@@ -226,8 +226,7 @@ def _spellings() -> tuple[dict[str, str], dict[str, str]]:
 
 def _unit(written: str, text: str, kinds: tuple[str, ...]) -> str:
     cased, uncased = _spellings()
-    folded = _SEPARATORS.sub("·", written.replace("^", "").replace("(", "·").replace(")", "·")).strip("·")
-    folded = re.sub(r"(?<=[a-z])2$", "²", re.sub(r"(?<=m)3(?=/|$)", "³", folded))
+    folded = _folded(written)
     unit = cased.get(folded) or uncased.get(folded.casefold())
     if unit is not None:
         return unit
@@ -239,6 +238,13 @@ def _unit(written: str, text: str, kinds: tuple[str, ...]) -> str:
     expected = _or(_usual_units(kinds)) if kinds else "one such as N·m, lbf·ft, mm, bar, min or °C"
     hint = f'; did you mean "{meant}"?' if meant and (not kinds or UNITS[meant].kind in kinds) else ""
     raise QuantityError(f'"{_short(text)}": unit "{_short(written)}" is not known; expected {expected}{hint}')
+
+
+def _folded(written: str) -> str:
+    """A unit as the tables spell it: one dot between its parts, real powers, no brackets."""
+    dotted = _SEPARATORS.sub("·", re.sub(r"[()]", " ", written.replace("^", ""))).strip("·")
+    closed = re.sub("·?/·?", "/", dotted)
+    return re.sub(r"(?<=[a-z])2$", "²", re.sub(r"(?<=m)3(?=/|$)", "³", closed))
 
 
 def _readable(text: str, example: str, decimal_comma: bool) -> str:

@@ -132,8 +132,7 @@ class Chain:
     def then(self, event: Event) -> tuple[bytes, Chain]:
         """The bytes that append `event`, and the chain after them.
 
-        Raises TypeError or ValueError if the event is not flat or holds what a record cannot: a fault of the
-        caller, never of a person's input.
+        Raises what `flat` raises.
         """
         body = _EVENT_LINE + _table(event)
         digest = self._digest.copy()
@@ -150,6 +149,15 @@ class Chain:
 def clean_text(text: str) -> str:
     """The text without control characters (tab, line feed stay), lone surrogates, direction overrides."""
     return _UNPRINTABLE.sub("", text.replace("\r\n", "\n").replace("\r", "\n"))
+
+
+def flat(fields: Event) -> dict[str, Any]:
+    """The fields as they will be read back from the record: texts cleaned, arrays as lists.
+
+    Raises TypeError or ValueError for what a record cannot hold: a table, a number that is not finite, a key
+    that would need quotes.
+    """
+    return {_checked_key(key): _checked_value(key, value) for key, value in fields.items()}
 
 
 def header_bytes(header: Header) -> bytes:
@@ -238,9 +246,7 @@ def read(data: bytes) -> RecordRead:
 
 
 def _table(fields: Mapping[str, Value]) -> bytes:
-    return tomli_w.dumps(
-        {_checked_key(key): _checked_value(key, value) for key, value in fields.items()}
-    ).encode()
+    return tomli_w.dumps(flat(fields)).encode()
 
 
 def _checked_key(key: str) -> str:

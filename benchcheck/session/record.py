@@ -26,7 +26,7 @@ REVIEWER_KIND = "judged"
 
 Scalar = str | int | float | bool
 Value = Scalar | Sequence[Scalar]
-Event = Mapping[str, Value]
+Fields = Mapping[str, Value]
 
 _EVENT_LINE = b"\n[[event]]\n"
 _SEAL_START = b'chain = "sha256:'
@@ -129,7 +129,7 @@ class Chain:
         self.last_seal = last_seal
         """Of the last event, in hexadecimal; empty before the first."""
 
-    def then(self, event: Event) -> tuple[bytes, Chain]:
+    def then(self, event: Fields) -> tuple[bytes, Chain]:
         """The bytes that append `event`, and the chain after them.
 
         Raises what `flat` raises.
@@ -151,7 +151,7 @@ def clean_text(text: str) -> str:
     return _UNPRINTABLE.sub("", text.replace("\r\n", "\n").replace("\r", "\n"))
 
 
-def flat(fields: Event) -> dict[str, Any]:
+def flat(fields: Fields) -> dict[str, Any]:
     """The fields as they will be read back from the record: texts cleaned, arrays as lists.
 
     Raises TypeError or ValueError for what a record cannot hold: a table, a number that is not finite, a key

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
 
-from benchcheck.session.record import Chain, Event, Header, RecordRead, header_bytes, read
+from benchcheck.session.record import Chain, Fields, Header, RecordRead, header_bytes, read
 from benchcheck.session.verification import contradiction
 from benchcheck.store.disk import StoreFault, fault, read_file, sync_folder, write_all, write_new
 from benchcheck.store.lock import Holder, Lock
@@ -71,7 +71,7 @@ class RecordFile:
         self._seen_seals = seen_seals
         self._unusable: str | None = None
 
-    def append(self, *events: Event) -> None:
+    def append(self, *events: Fields) -> None:
         """Write the events, in one piece, so that they are on the disk when this returns.
 
         Their numbers go on from `event_count`. On failure the file is as it was, and so is this object.
@@ -158,7 +158,7 @@ class RecordFile:
             self._unusable = f"{self.path.name} could not be put back as it was: leave it and open it again."
 
 
-def create(path: Path, header: Header, first: Event, holder: Holder, seen_seals: SeenSeals) -> RecordFile:
+def create(path: Path, header: Header, first: Fields, holder: Holder, seen_seals: SeenSeals) -> RecordFile:
     """Make a record, with its first event, and hold it open for writing.
 
     Header and first event are written in one piece: there is no record without an event.

@@ -18,7 +18,7 @@ from datetime import UTC, datetime
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
-from benchcheck.session.record import Event, Header, RecordRead, has_closing_event, read
+from benchcheck.session.record import Fields, Header, RecordRead, has_closing_event, read
 from benchcheck.session.verification import OutsideSeal, Verdict, verify
 from benchcheck.store.disk import StoreFault, fault, make_folder, read_file, write_new, write_whole
 from benchcheck.store.lock import Held, Holder
@@ -75,7 +75,7 @@ class Workspace:
         """
         return read(read_file(path))
 
-    def create_record(self, header: Header, first: Event, procedure: bytes, who: str) -> RecordFile:
+    def create_record(self, header: Header, first: Fields, procedure: bytes, who: str) -> RecordFile:
         """Make the record of a new session, with its first event, and pin the procedure's bytes beside it.
 
         The file is named for the serial number and the time of opening, with a number if the name was taken.

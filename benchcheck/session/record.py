@@ -222,7 +222,7 @@ def read(data: bytes) -> RecordRead:
         damage = "The file does not begin as a record does."
     elif not cut_off:
         damage = f"The seal of event {number} does not match the bytes above it."
-    elif tail.count(_EVENT_LINE) > 1:
+    elif tail.count(_EVENT_LINE.rstrip()) > 1:  # whatever ends the lines now
         damage = f"The seal line of event {number} is missing or altered, and more follows it."
     else:
         torn = tail

@@ -91,6 +91,13 @@ class Source:
                 return self.lines.place(position.key if key else position.start)
         return Place(self.file, 1, 1)
 
+    def value(self, path: Path) -> Any:
+        """The value at `path`. Raises KeyError or IndexError if there is none."""
+        value: Any = self.data
+        for part in path:
+            value = value[part]
+        return value
+
     def raw(self, path: Path) -> str:
         """The value at `path` as it is written in the file; empty if it is not written as one value."""
         position = self.positions.get(path)

@@ -41,9 +41,14 @@ class Table(BaseModel):
         return self._path
 
     @classmethod
-    def keys(cls) -> dict[str, str]:
+    def fields_by_key(cls) -> dict[str, str]:
         """The keys an author may write, each with the name of its field."""
         return _keys(cls)
+
+    @classmethod
+    def key(cls, name: str) -> str:
+        """The key of a field, which may be named by either. Raises KeyError for what is neither."""
+        return name if name in cls.fields_by_key() else _fields(cls)[name]
 
     def __eq__(self, other: object) -> bool:
         return type(self) is type(other) and self.__dict__ == other.__dict__
@@ -54,11 +59,16 @@ def _keys(model: type[Table]) -> dict[str, str]:
     return {field.alias or name: name for name, field in model.model_fields.items()}
 
 
+@cache
+def _fields(model: type[Table]) -> dict[str, str]:
+    return {name: key for key, name in _keys(model).items()}
+
+
 def settle(value: object, path: Path = ()) -> None:
     """Tell `value`, and every table inside it, the path at which it stands."""
     if isinstance(value, Table):
         value._path = path
-        for key, name in value.keys().items():
+        for key, name in value.fields_by_key().items():
             settle(getattr(value, name), (*path, key))
     elif isinstance(value, tuple):
         for index, item in enumerate(value):

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from benchcheck.procedure.characters import name_of
 from benchcheck.procedure.finding import Finding, Place, Severity
 from benchcheck.procedure.positions import Token, declared_twice
-from benchcheck.procedure.table import Path
+from benchcheck.procedure.wording import shortened, spelled
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,14 +65,6 @@ def explain(
     return Finding("not-toml", Severity.ERROR, place(at), message, remedy)
 
 
-def spelled(path: Path) -> str:
-    """A path as an author would write it: `step 4, ask` (people count from one)."""
-    words = ""
-    for part in path:
-        words += f" {part + 1}" if isinstance(part, int) else f"{', ' if words else ''}{part}"
-    return words
-
-
 def _offset(text: str, complaint: str) -> int:
     match = re.search(r"at line (\d+), column (\d+)", complaint)
     if match is None:
@@ -106,8 +98,7 @@ def _shown(text: str) -> str:
         return "the end of the file"
     if text == "\n":
         return "the end of the line"
-    text = text.replace("\n", " ")
-    return f"`{text if len(text) <= 40 else text[:39] + '…'}`"
+    return f"`{shortened(text)}`"
 
 
 def _missing_closing_quote(spot: Spot) -> Slip | None:
@@ -226,10 +217,11 @@ def _bare_value(spot: Spot) -> Slip | None:
     if spot.before.kind in ("string", "]", "}") or re.search(r"\w\s*=", value) or _NUMBERS.fullmatch(value):
         return None
     at = spot.text.rfind(value, 0, spot.offset + len(value))
+    written = shortened(value)
     for pattern, message, remedy in _BARE_VALUES:
         if re.fullmatch(pattern, value, re.IGNORECASE):
-            return at, message.format(value), remedy.format(value, value.lower())
-    quoted = value.replace('"', '\\"')
+            return at, message.format(written), remedy.format(written, written.lower())
+    quoted = written.replace('"', '\\"')
     return at, f"{_shown(value)} is neither a number nor a text between quotes.", f'Write "{quoted}".'
 
 

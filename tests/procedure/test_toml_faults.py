@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from benchcheck.procedure.finding import Finding
 from benchcheck.procedure.source import read
-from benchcheck.procedure.toml_faults import spelled
 
 
 def fault(text: str) -> Finding:
@@ -108,8 +107,3 @@ def test_a_slip_is_placed_on_its_line_wherever_it_stands(slip: str, lines: int) 
     alone, later = fault(slip), fault('"on the way" = [1, 2]\n' * (lines > 0) + "\n" * lines + slip)
     shift = lines + (lines > 0)
     assert (later.place.line, later.place.column) == (alone.place.line + shift, alone.place.column)
-
-
-def test_paths_are_spelled_for_people() -> None:
-    assert spelled(("step", 3, "ask", 0, "min")) == "step 4, ask 1, min"
-    assert spelled(("procedure", "id")) == "procedure, id"

@@ -91,7 +91,7 @@ def contradiction(record: RecordRead, outside: Iterable[OutsideSeal]) -> tuple[i
         if not known.agrees_with(record.seals[known.number - 1]):
             return agreed + 1, (
                 f"{known.source} knows another seal of event {known.number}: "
-                f"something in events {agreed + 1} to {known.number} was written anew."
+                f"what stands in {_span(agreed + 1, known.number)} is not what was written."
             )
         agreed = known.number
     return None
@@ -107,8 +107,8 @@ def verify(record: RecordRead, outside: Sequence[OutsideSeal], procedure_sha256:
     not_proved: list[str] = []
     if count:
         proved_by.append(
-            f"The seals in the record fit: events 1 to {count} are as they were sealed, "
-            "unless all that follows a change was sealed anew."
+            f"The seals in the record fit: nothing up to event {count} was changed after it was sealed, "
+            "unless all that follows the change was sealed anew."
         )
     first_bad_event = record.first_bad_event
     if record.damage:
@@ -120,20 +120,23 @@ def verify(record: RecordRead, outside: Sequence[OutsideSeal], procedure_sha256:
         first_bad_event = contradicted[0]
         not_proved.append(f"From event {first_bad_event} on: {contradicted[1]}")
 
-    agreed = 0
-    for known in sorted(outside, key=lambda known: known.number):
-        if known.number <= count and known.agrees_with(record.seals[known.number - 1]):
-            agreed = known.number
-            proved_by.append(
-                f"{known.source} is that of event {agreed}: "
-                f"events 1 to {agreed} are unchanged, and none of them is missing."
-            )
+    agreeing = {
+        known.source: known.number
+        for known in sorted(outside, key=lambda known: known.number)
+        if known.number <= count and known.agrees_with(record.seals[known.number - 1])
+    }
+    proved_by += [
+        f"{source} is that of event {number}: nothing up to it was changed or taken out."
+        for source, number in agreeing.items()
+    ]
+    agreed = max(agreeing.values(), default=0)
     if agreed < count:
         not_proved.append(
-            f"That events {agreed + 1} to {count} were not written anew: "
-            "no remembered seal, printed check value or signature speaks for them."
+            f"That nobody wrote {_span(agreed + 1, count)} anew, seals and all: "
+            "no remembered seal, printed check value or signature speaks for that part."
         )
-    not_proved.append(f"That nothing was written after event {count} and then cut away.")
+    if count:
+        not_proved.append(f"That nothing was written after event {count} and then cut away.")
     if record.torn:
         not_proved.append(
             f"The last {_count(len(record.torn), 'byte')}: event {count + 1} is not whole; "
@@ -170,6 +173,10 @@ def _weigh_procedure(named: str, found: str | None, proved_by: list[str], not_pr
         proved_by.append(
             "The SHA-256 in the header is that of the procedure kept beside the records: it is the one used."
         )
+
+
+def _span(first: int, last: int) -> str:
+    return f"event {first}" if first == last else f"events {first} to {last}"
 
 
 def _count(number: int, noun: str) -> str:

@@ -37,8 +37,7 @@ def guarded_outcome(value: float, low: float, high: float, guard: float) -> Outc
 
 
 def proof_of_conformity(value: float, low: float, high: float, expanded_uncertainty: float) -> Proof:
-    """What a maker may claim and a buyer may refuse: proved only outside the zone of uncertainty on both
-    sides.
+    """What a maker may claim and a buyer may refuse: only what lies clear of the zone of uncertainty.
 
     Source: ISO 14253-1 (from memory of the standard). Raises ValueError as `guarded_outcome`.
     """

@@ -83,11 +83,14 @@ BOSS_SIZES = {
 }
 
 _ITEM = re.compile(
-    r"(?P<name>bore|shaft|groove OD|groove ID|centre line|depth|width) "
+    r"(?P<name>bore|shaft|groove OD|outside|groove ID|inside|centre line|depth|width) "
     r"(?P<value>\d{0,5}\.?\d{1,6})(?: ?± ?(?P<tolerance>\d{0,5}\.?\d{1,6}))?(?: ?(?P<unit>in|mm))?",
     re.ASCII | re.IGNORECASE,
 )
-_FORMS = {form.value.casefold(): form for form in Form if form is not Form.BOSS}
+_FORMS = {form.value.casefold(): form for form in Form if form is not Form.BOSS} | {
+    "outside": Form.GROOVE_OUTSIDE,
+    "inside": Form.GROOVE_INSIDE,
+}
 _EXAMPLE = '"bore 2.250 in, depth 0.081 in"'
 _LONGEST_TEXT = 200
 
@@ -95,9 +98,9 @@ _LONGEST_TEXT = 200
 def gland(text: str) -> Gland:
     """Reads a gland: "bore 2.250, depth 0.081", "groove OD 81.28 mm, depth 1.96 mm", "3/4-16 boss".
 
-    One of bore, shaft, groove OD, groove ID, centre line (its length); then depth, if wished width, and
-    "moving" if the seal slides. Each number may have a tolerance ("±0.002") and a unit, in or mm; without one
-    it is inches. Raises GlandError.
+    One of bore, shaft, groove OD (or outside), groove ID (or inside), centre line (its length); then depth,
+    if wished width, and "moving" if the seal slides. Each number may have a tolerance ("±0.002") and a unit,
+    in or mm; without one it is inches. Raises GlandError.
     """
     if len(text) > _LONGEST_TEXT:
         raise GlandError(f"found {len(text)} characters, expected a gland such as {_EXAMPLE}")
@@ -178,7 +181,7 @@ class Misfit(StrEnum):
 class Fit:
     """How a size fits a gland. Shares are of one: a stretch of 0.019 is 1.9 %.
 
-    `stretch`: how much longer the ring is fitted than in its bag.
+    `stretch`: how much longer the ring is fitted than in its bag; `stretch_limit`: how much it may be.
     `squeeze`: how much of the section the closed gland takes away.
     `fill`: ring section over gland section. `width_assumed`: the usual width was taken, for none was given.
     `clearance_inch`: groove outside diameter less ring outside diameter, where the ring leans on that wall;
@@ -190,6 +193,7 @@ class Fit:
 
     size: Size
     gland: Gland
+    stretch_limit: float
     stretch: Band | None = None
     squeeze: Band | None = None
     fill: Band | None = None
@@ -217,7 +221,7 @@ def fit(ring: Size, where: Gland, *, stretch_limit: float = STRETCH_LIMIT) -> Fi
     Source: geometry; constant volume for the thinned section; limits as named beside them.
     """
     if where.form is Form.BOSS:
-        return Fit(ring, where, misfits=_boss_misfits(ring, where))
+        return Fit(ring, where, stretch_limit, misfits=_boss_misfits(ring, where))
     if where.across is None:
         raise GlandError(f"a gland of the form {where.form} needs its dimension: write {_EXAMPLE}")
     stretch = _stretch(ring, where, where.across)
@@ -229,6 +233,7 @@ def fit(ring: Size, where: Gland, *, stretch_limit: float = STRETCH_LIMIT) -> Fi
     return Fit(
         ring,
         where,
+        stretch_limit,
         stretch=stretch,
         squeeze=squeeze,
         fill=fill,
@@ -240,11 +245,16 @@ def fit(ring: Size, where: Gland, *, stretch_limit: float = STRETCH_LIMIT) -> Fi
     )
 
 
-def fitting_sizes(where: Gland) -> tuple[Size, ...]:
+def fitting_sizes(where: Gland, *, stretch_limit: float = STRETCH_LIMIT) -> tuple[Size, ...]:
     """The AS568 sizes that fit a gland without a misfit, in the order of their dash numbers."""
     if where.form is Form.BOSS and where.thread:
         return (size(BOSS_SIZES[where.thread]),)
-    return tuple(ring for ring in all_sizes() if not fit(ring, where).misfits)
+    return tuple(ring for ring in all_sizes() if not fit(ring, where, stretch_limit=stretch_limit).misfits)
+
+
+def percent(share: float, digits: int = 1) -> str:
+    """A share of one in words: 0.252 is "25.2 %"."""
+    return f"{100 * share:.{digits}f} %"
 
 
 def _stretch(ring: Size, where: Gland, across: Dimension) -> Band | None:
@@ -331,11 +341,14 @@ def _misfits(
     name = ring.designation
     if stretch and stretch.nominal > stretch_limit:
         found[Misfit.OVERSTRETCHED] = (
-            f"{name} would stay stretched by {stretch.nominal:.1%}; the limit is {stretch_limit:.0%}"
+            f"{name} would stay stretched by {percent(stretch.nominal)}; "
+            f"the limit is {percent(stretch_limit, 0)}"
             + (" (a length without a unit is read as inches)" if stretch.nominal > 5 else "")
         )
     if stretch and stretch.nominal < 0:
-        found[Misfit.LOOSE] = f"{name} is {-stretch.nominal:.1%} too long for its seat and lies loose on it"
+        found[Misfit.LOOSE] = (
+            f"{name} is {percent(-stretch.nominal)} too long for its seat and lies loose on it"
+        )
     if clearance and clearance.nominal > WALL_LIMIT * ring.outside_diameter_inch:
         found[Misfit.STANDS_CLEAR] = (
             f"{name} stands {clearance.nominal:.3f} in on the diameter clear of the wall it has to lean on"
@@ -348,16 +361,16 @@ def _misfits(
         low, high = SQUEEZE_LIMITS[0], SQUEEZE_LIMIT_MOVING if where.moving else SQUEEZE_LIMITS[1]
         if squeeze.nominal < low:
             found[Misfit.TOO_LITTLE_SQUEEZE] = (
-                f"{name} is squeezed by {squeeze.nominal:.1%}; at least {low:.0%} is wanted"
+                f"{name} is squeezed by {percent(squeeze.nominal)}; at least {percent(low, 0)} is wanted"
                 if squeeze.nominal > 0
                 else f"{name} is thinner than the gland is deep and would not be squeezed"
             )
         if squeeze.nominal > high:
             found[Misfit.TOO_MUCH_SQUEEZE] = (
-                f"{name} is squeezed by {squeeze.nominal:.1%}; the limit is {high:.0%}"
+                f"{name} is squeezed by {percent(squeeze.nominal)}; the limit is {percent(high, 0)}"
             )
     if fill and fill.nominal > FILL_LIMIT:
         found[Misfit.OVERFILLED] = (
-            f"{name} fills {fill.nominal:.0%} of its gland; the limit is {FILL_LIMIT:.0%}"
+            f"{name} fills {percent(fill.nominal, 0)} of its gland; the limit is {percent(FILL_LIMIT, 0)}"
         )
     return found

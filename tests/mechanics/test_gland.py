@@ -174,6 +174,8 @@ def test_units_and_spellings() -> None:
     assert metric.across is not None and metric.depth is not None
     assert metric.across.nominal_inch == pytest.approx(2.250)
     assert metric.depth.tolerance_inch == pytest.approx(0.05 / 25.4)
+    assert gland("outside 3.2, depth 0.077") == gland("groove OD 3.2, depth 0.077")
+    assert gland("inside 3 in") == gland("groove ID 3 in")
     assert gland("9/16-18 UNF boss") == gland("boss 9/16-18")
 
 

@@ -156,6 +156,8 @@ def parse_thread(text: str) -> Thread:
                 f'"{text}" is {what}; only ISO metric and unified threads are known here, '
                 'such as "M8x1.25" or "5/16-18 UNC"'
             )
+    if re.search(r"\d,\d", bare):
+        raise ThreadError(f'"{text}" has a comma; write a point: "{text.replace(",", ".")}"')
     raise ThreadError(
         f'found "{text}", expected a thread such as "M8", "M8x1.25", "5/16-18 UNC" or "No10-32"'
     )
@@ -172,8 +174,8 @@ def known_threads() -> tuple[Thread, ...]:
     ]
     unified = [
         Thread(size, series, _inches(size) * MILLIMETRES_PER_INCH, MILLIMETRES_PER_INCH / float(tpi), tpi)
-        for series, sizes in UNIFIED.items()
-        for size, tpi in sizes.items()
+        for series, designations in UNIFIED.items()
+        for size, _, tpi in (each.rpartition("-") for each in designations.split())
     ]
     return (*metric, *unified)
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import csv
 import math
-from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -12,14 +10,7 @@ from hypothesis import strategies as st
 
 from benchcheck.mechanics.gland import BOSS_SIZES, Form, GlandError, Misfit, fit, fitting_sizes, gland
 from benchcheck.mechanics.o_ring import Size, all_sizes, size
-
-PUBLISHED = Path(__file__).parent.parent / "published"
-
-
-def rows(kind: str) -> list[dict[str, str]]:
-    lines = (PUBLISHED / f"oring_gland_{kind}.csv").read_text(encoding="utf-8").splitlines()
-    return list(csv.DictReader(line for line in lines if not line.startswith("#")))
-
+from tests.published_tables import rows
 
 # One AS568 size of each section of the gland tables.
 SIZE_OF_SECTION = {
@@ -41,7 +32,7 @@ SIZE_OF_SECTION = {
     [("static", "d_r", "sq_r_p"), ("static", "d_a", "sq_a_p"), ("dynamic", "d", "sq_p")],
 )
 def test_squeeze_of_the_published_gland_tables(kind: str, depth: str, squeeze: str) -> None:
-    for row in rows(kind):
+    for row in rows(f"oring_gland_{kind}"):
         low, high = float(row[f"{depth}_min"]), float(row[f"{depth}_max"])
         form = "bore 200 mm" if depth == "d_r" else "groove OD 200 mm"
         text = f"{form}, depth {(low + high) / 2:.4f} ±{(high - low) / 2:.4f} mm"

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import csv
 import math
 from itertools import product
-from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -13,8 +11,7 @@ from hypothesis import strategies as st
 
 from benchcheck.mechanics import scatter
 from benchcheck.mechanics.scatter import ScatterError
-
-PUBLISHED = Path(__file__).parent.parent / "published"
+from tests.published_tables import rows
 
 # Shigley's Mechanical Engineering Design, 9th ed., Table 8-14: lubricated bolts, all torqued to 90 N·m.
 LUBRICATED_KILONEWTON = (30.3, 32.5, 32.5, 32.9, 32.9, 33.8, 34.3, 34.7, 37.4, 40.5)
@@ -22,10 +19,9 @@ LUBRICATED_KILONEWTON = (30.3, 32.5, 32.5, 32.9, 32.9, 33.8, 34.3, 34.7, 37.4, 4
 
 def test_individuals_chart_of_the_nist_example() -> None:
     # NIST/SEMATECH e-Handbook 6.3.2.2, flow rate of ten batches, to the digits it prints.
-    lines = (PUBLISHED / "nist_individuals_flowrate.csv").read_text(encoding="utf-8").splitlines()
-    rows = list(csv.DictReader(line for line in lines if not line.startswith("#")))
-    values = [float(row["x"]) for row in rows]
-    printed_ranges = [float(row["moving_range"]) for row in rows if row["moving_range"]]
+    printed = rows("nist_individuals_flowrate")
+    values = [float(row["x"]) for row in printed]
+    printed_ranges = [float(row["moving_range"]) for row in printed if row["moving_range"]]
     assert scatter.moving_ranges(values) == pytest.approx(printed_ranges)
     chart = scatter.individuals_chart(values)
     assert round(chart.mean, 2) == 50.81

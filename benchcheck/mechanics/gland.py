@@ -54,7 +54,10 @@ class Dimension:
 
 @dataclass(frozen=True, slots=True)
 class Gland:
-    """One gland as its author wrote it; `across` is the dimension that `form` names, a thread for a boss."""
+    """One gland: `across` is the dimension that `form` names; a boss has a thread instead, or nothing.
+
+    Raises GlandError for a boss of an unknown thread, or another form without its dimension.
+    """
 
     form: Form
     across: Dimension | None = None
@@ -62,6 +65,15 @@ class Gland:
     width: Dimension | None = None
     thread: str | None = None
     moving: bool = False
+
+    def __post_init__(self) -> None:
+        if self.thread is not None and self.thread not in BOSS_SIZES:
+            raise GlandError(
+                f'found a boss with thread "{self.thread}", expected one of {", ".join(BOSS_SIZES)}: '
+                'write "3/4-16 boss"'
+            )
+        if self.across is None and self.form is not Form.BOSS:
+            raise GlandError(f"a gland of the form {self.form} needs its dimension: write {_EXAMPLE}")
 
 
 # Straight-thread boss: thread and the dash number of its ring, "9" and the tube's outside diameter in
@@ -147,11 +159,6 @@ def _item(item: str) -> tuple[str, Dimension]:
 
 def _boss(words: str) -> Gland:
     thread = " ".join(word for word in words.split() if word.casefold() not in ("boss", "unf", "un"))
-    if thread and thread not in BOSS_SIZES:
-        raise GlandError(
-            f'found a boss with thread "{thread}", expected one of {", ".join(BOSS_SIZES)}: '
-            'write "3/4-16 boss"'
-        )
     return Gland(form=Form.BOSS, thread=thread or None)
 
 
@@ -220,10 +227,8 @@ def fit(ring: Size, where: Gland, *, stretch_limit: float = STRETCH_LIMIT) -> Fi
     Raises GlandError where the depth leaves no groove.
     Source: geometry; constant volume for the thinned section; limits as named beside them.
     """
-    if where.form is Form.BOSS:
-        return Fit(ring, where, stretch_limit, misfits=_boss_misfits(ring, where))
     if where.across is None:
-        raise GlandError(f"a gland of the form {where.form} needs its dimension: write {_EXAMPLE}")
+        return Fit(ring, where, stretch_limit, misfits=_boss_misfits(ring, where))
     stretch = _stretch(ring, where, where.across)
     clearance = _clearance(ring, where.across) if where.form is Form.GROOVE_OUTSIDE else None
     squeeze = _squeeze(ring, where.depth) if where.depth else None

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchcheck.mechanics.gland import BOSS_SIZES, Form, GlandError, Misfit, fit, fitting_sizes, gland
+from benchcheck.mechanics.gland import BOSS_SIZES, Form, Gland, GlandError, Misfit, fit, fitting_sizes, gland
 from benchcheck.mechanics.o_ring import Size, all_sizes, size
 from tests.published_tables import rows
 
@@ -194,6 +194,13 @@ def test_nonsense_is_refused_in_one_sentence(text: str, part: str) -> None:
         gland(text)
     assert part in str(refusal.value)
     assert len(str(refusal.value)) < 260
+
+
+def test_a_gland_is_whole_or_refused() -> None:
+    with pytest.raises(GlandError, match="needs its dimension"):
+        Gland(Form.BORE)
+    with pytest.raises(GlandError, match="3/4-16"):
+        Gland(Form.BOSS, thread="1/4-20")
 
 
 def test_a_groove_deeper_than_its_part_is_refused() -> None:

@@ -8,6 +8,7 @@ record proves belongs to `verification`. This module opens nothing and reads no 
 from __future__ import annotations
 
 import dataclasses
+import functools
 import hashlib
 import math
 import re
@@ -148,6 +149,8 @@ class Chain:
 
 def clean_text(text: str) -> str:
     """The text without control characters (tab, line feed stay), lone surrogates, direction overrides."""
+    if text.isprintable():
+        return text
     return _UNPRINTABLE.sub("", text.replace("\r\n", "\n").replace("\r", "\n"))
 
 
@@ -249,6 +252,7 @@ def _table(fields: Mapping[str, Value]) -> bytes:
     return tomli_w.dumps(flat(fields)).encode()
 
 
+@functools.cache
 def _checked_key(key: str) -> str:
     # "chain" is the seal's own; any other spelling would need quotes, and a reader's eye.
     if key == "chain" or not _KEY.fullmatch(key):

@@ -8,15 +8,14 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
-import importlib.resources
 import itertools
 import os
 import re
 import unicodedata
 from collections.abc import Iterator
 from datetime import UTC, datetime
-from importlib.resources.abc import Traversable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from benchcheck.session.record import Fields, Header, RecordRead, has_closing_event, read
 from benchcheck.session.verification import OutsideSeal, Verdict, verify
@@ -24,6 +23,9 @@ from benchcheck.store.disk import StoreFault, fault, make_folder, read_file, wri
 from benchcheck.store.lock import Held, Holder
 from benchcheck.store.records import RecordFile, create, open_record
 from benchcheck.store.seen_seals import SeenSeals
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
 
 _REGISTERS = ("shop.toml", "instruments.toml", "people.toml")
 _NAME_BYTES = 80
@@ -189,6 +191,9 @@ class Workspace:
 
 def demonstration() -> Traversable:
     """The demonstration procedures: inside an installed package, else at the top of the repository."""
+    # Slow to import, and only an empty workspace needs it.
+    import importlib.resources
+
     package = importlib.resources.files("benchcheck")
     packaged = package / "demonstration"
     return packaged if packaged.is_dir() else Path(str(package)).parent / "procedures"

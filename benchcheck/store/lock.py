@@ -11,7 +11,6 @@ import contextlib
 import errno
 import fcntl
 import os
-import socket
 import tomllib
 from dataclasses import asdict, dataclass
 from pathlib import Path
@@ -35,7 +34,7 @@ class Holder:
     @classmethod
     def here(cls, who: str, since: str) -> Holder:
         """This process, working for `who`."""
-        return cls(who, since, socket.gethostname(), os.getpid())
+        return cls(who, since, os.uname().nodename, os.getpid())
 
 
 class Held(Exception):

@@ -401,11 +401,11 @@ class Fasteners(Table):
 
     @property
     def count(self) -> int:
-        return self.layout.count if self.layout else 1
+        return self.layout.count if self.layout else max(1, len(self.parts))
 
     @property
     def has_pass(self) -> bool:
-        return self.pass_ if self.pass_ is not None else self.count > 1
+        return self.pass_ if self.pass_ is not None else self.count > 1 and not self.each
 
 
 class Clock(Table):
@@ -455,11 +455,13 @@ class Ask(Table):
         default=None, description="a question with a form of its own"
     )
     hold: Duration | None = Field(default=None, description="the value must stand this long")
+    runs: bool = Field(default=False, description="the pump runs for this answer")
     with_: Text | None = Field(default=None, alias="with", description="measuring tool")
     of: tuple[Identifier, ...] = Field(default=(), description="parts it is about; the step's if left out")
     keep: Identifier | None = Field(default=None, description="name to keep an as-found value under")
     as_: Identifier | None = Field(default=None, alias="as", description="kept value this must equal")
     outside: Text | None = Field(default=None, description="again, back to <part>, replace or stop")
+    before: Identifier | None = Field(default=None, description="part or group of this step it is asked before")
 
 
 class Step(Table):
@@ -487,7 +489,6 @@ class Step(Table):
     for_: tuple[Text, ...] = Field(default=(), alias="for", description="variants it is for; none: all")
     witness: bool = Field(default=False, description="hold point: a second person confirms")
     cannot_pass: bool = Field(default=False, description="no deviation passes it")
-    runs: bool = Field(default=False, description="the pump runs in this step")
     text: Text | None = Field(default=None, description="extra words where the model does not say it")
 
     @property

@@ -1,0 +1,105 @@
+"""The motions a procedure plans: each act as its author means it, and the pump as it is found.
+
+The pump as found is taken to be built in the file's own order, with everything facing as planned. Teardown
+starts from there, and reassembly from what teardown leaves.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from benchcheck.assembly.acts import Act, Verb, all_acts
+from benchcheck.assembly.facing import seat_angle
+from benchcheck.assembly.pump import Pump
+from benchcheck.assembly.state import Assembly
+from benchcheck.procedure.model import Phase
+
+
+def over(mark: str) -> tuple[str, str]:
+    """Part and mark of a `lines_up` value such as "body: P cast"."""
+    part, _, name = mark.partition(":")
+    return part.strip(), name.strip()
+
+
+def planned_install(now: Assembly, part: str) -> Assembly:
+    """The part goes in as planned: from its end, seen as it shows, its mark over the other."""
+    pump = now.pump
+    end = pump.planned_end(part)
+    turn = pump.turn(part, end, pump.planned_seen.get(part, ""))
+    angle = None
+    for mark, target in pump.parts[part].lines_up.items():
+        over_part, over_mark = over(target)
+        angle = seat_angle(now, part, turn, mark, over_part, over_mark)
+    return now.installed(part, end, turn, angle)
+
+
+def rounds_of(pump: Pump, group: str) -> int:
+    return max(1, len(pump.groups[group].rounds))
+
+
+def order_of(pump: Pump, group: str) -> tuple[int, ...]:
+    """Positions in tightening order: as the file says, or by the layout."""
+    from benchcheck.mechanics import pattern
+
+    told = pump.groups[group]
+    if told.order:
+        return told.order
+    layout = told.layout
+    if layout is None or told.each:
+        return tuple(range(1, told.count + 1))
+    if layout.circle is not None:
+        return pattern.circle_order(layout.circle)
+    if layout.rectangle is not None:
+        return pattern.rectangle_order(*layout.rectangle)
+    return pattern.points_order(layout.points or ())
+
+
+def planned(now: Assembly, act: Act) -> Assembly:
+    """One act as its author means it."""
+    pump, target = now.pump, act.target
+    match act.verb:
+        case Verb.FIT:
+            groove = pump.grooves[target]
+            return now.fitted(target, pump.value(groove.takes) or "", groove.material)
+        case Verb.INSTALL:
+            return planned_install(now, target)
+        case Verb.LIFT:
+            return now.lifted(target)
+        case Verb.REMOVE:
+            return now.removed(target)
+        case Verb.LOOSEN:
+            return now.loosened(target)
+        case Verb.START:
+            return now.started(target)
+        case Verb.TIGHTEN:
+            group = pump.groups[target]
+            rounds = rounds_of(pump, target) - now.held[target].rounds if act.step.round is None else 1
+            for _ in range(rounds):
+                for position in order_of(pump, target):
+                    now = now.tightened(
+                        target,
+                        position,
+                        rounds=rounds_of(pump, target),
+                        count=group.count,
+                        has_pass=group.has_pass,
+                    )
+            if now.held[target].rounds >= rounds_of(pump, target) and group.has_pass:
+                for position in range(1, group.count + 1):
+                    now = now.checked(target, position, moved=False, count=group.count)
+            return now
+        case _:
+            return now
+
+
+BUILDS = (Phase.REASSEMBLY, Phase.TEST)
+
+
+def as_found(pump: Pump) -> Assembly:
+    """The pump as it comes in: built in the file's own order, as planned."""
+    now = Assembly(pump)
+    for act in all_acts(pump):
+        if act.phase in BUILDS and not act.step.if_:
+            if act.verb is Verb.INSTALL and act.target in now.seated:
+                continue
+            now = planned(now, act)
+    return replace(now, dead=frozenset(), poses={})

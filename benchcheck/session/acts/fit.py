@@ -1,0 +1,93 @@
+"""Fit: a ring goes into its groove. Asked: size and rubber, both read off its bag, groove by groove."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from benchcheck.assembly import guard
+from benchcheck.assembly.acts import Act
+from benchcheck.session.acts import questions as asked
+from benchcheck.session.events import RingFitted
+from benchcheck.session.prompt import Form, GroovePicture, Outcome, Prompt, refused
+from benchcheck.session.state import State
+
+
+def ask(state: State, act: Act, now: datetime) -> Prompt:
+    pump = state.pump
+    groove = pump.grooves[act.target]
+    needed = _needed(state, act)
+    if needed is not None and asked.pose_asked(state, needed):
+        return asked.pose_prompt(state, needed)
+    do = [
+        f"{pump.value(groove.takes)}, {groove.material}, into {groove.id}: {groove.where}, on {pump.the(groove.in_)}"
+    ]
+    if groove.lubricate:
+        do.append(groove.lubricate)
+    return Prompt(
+        question="size",
+        form=Form.WORDS,
+        verb="FIT RING",
+        do=tuple(asked.sentence(line) for line in do),
+        ask="size and rubber, as the bag says",
+        enter=f"records the ring in {groove.id}",
+        target=groove.id,
+        picture=GroovePicture(
+            groove.in_,
+            tuple(
+                (each.id, each.where, ", ".join(ring.size for ring in state.assembly.sealed.get(each.id, ())))
+                for each in pump.grooves.values()
+                if each.in_ == groove.in_ and not state.assembly.closed(each.id)
+            ),
+            groove.id,
+        ),
+    )
+
+
+def _needed(state: State, act: Act) -> tuple[str, tuple[str, ...]] | None:
+    """A ring that can fall out lies in a groove whose face has to be up."""
+    groove = state.pump.grooves[act.target]
+    return None if groove.face is None else asked.reached_from(state, groove.in_, groove.face)
+
+
+def read_bag(text: str) -> tuple[str, str] | None:
+    """Size and rubber out of what was typed: "-151 NBR", "151, nbr". None if one is missing."""
+    words = text.replace(",", " ").split()
+    if len(words) < 2:
+        return None
+    return plain_size(" ".join(words[:-1])), words[-1].upper()
+
+
+def plain_size(text: str) -> str:
+    """A size as procedures write it: a dash number with its dash."""
+    text = text.strip().removeprefix("AS568").strip().replace("−", "-").replace("–", "-")
+    digits = text.removeprefix("-")
+    return f"-{digits}" if digits.isascii() and digits.isdigit() else text
+
+
+def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> Outcome:
+    needed = _needed(state, act)
+    if prompt.question == "pose":
+        assert needed is not None
+        return asked.take_pose(state, act, needed, answer)
+    read = read_bag(answer)
+    if read is None:
+        return refused("bag-not-read", f'"{answer}" is not size and rubber; type both, such as "-137 NBR"')
+    size, material = read
+    event = RingFitted(
+        act=act.id, done=True, groove=act.target, size=size, material=material, lot=_kit_lot(state)
+    )
+    return Outcome((event,), guard.may_fit(state.assembly, act.target, size, material))
+
+
+def _kit_lot(state: State) -> str:
+    """The lot of the kit, as read at the start."""
+    return state.kept.get("kit-lot", "")
+
+
+def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:
+    if prompt.question == "pose":
+        needed = _needed(state, act)
+        assert needed is not None
+        return needed[1][0]
+    groove = state.pump.grooves[act.target]
+    return f"{state.pump.value(groove.takes)} {groove.material}"

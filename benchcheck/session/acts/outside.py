@@ -1,0 +1,95 @@
+"""A reading outside its limits: measured again, the part replaced, taken back, or taken over by a person.
+
+Not a verb of its own: it stands in the place of the act's question until it is decided.
+"""
+
+from __future__ import annotations
+
+from benchcheck.assembly.acts import Act, Verb
+from benchcheck.assembly.refusal import Refusal
+from benchcheck.assembly.way_back import way_back
+from benchcheck.session.events import Answered, Event, PartReplaced, Told, WentBack
+from benchcheck.session.prompt import Choice, Form, Outcome, Prompt
+from benchcheck.session.state import State
+
+AGAIN = "again"
+REPLACE = "replace"
+BACK = "back"
+ACCEPT = "accept"
+
+
+def _about(act: Act) -> str:
+    told = act.question.of or act.step.of or act.step.all_parts
+    return told[0] if told else ""
+
+
+def _rule(act: Act) -> str:
+    if act.verb is not Verb.ASK:
+        return "stop"
+    return act.question.outside or act.step.outside
+
+
+def ask(state: State, act: Act) -> Prompt:
+    rule, about = _rule(act), _about(act)
+    choices = [Choice(AGAIN, "it was measured or said wrong: ask again")]
+    if about in state.pump.parts and rule == REPLACE:
+        choices.insert(
+            0, Choice(REPLACE, f"replace {state.pump.the(about)}: a new one is measured before it is fitted")
+        )
+    if rule.startswith("back to "):
+        target = rule.removeprefix("back to ")
+        choices.insert(0, Choice(BACK, f"take off down to {state.pump.the(target)} and change it"))
+    choices.append(Choice(ACCEPT, "leave it as it is: a departure, with a reason"))
+    what = act.question if act.verb is Verb.ASK else None
+    return Prompt(
+        question="outside",
+        form=Form.CHOICE,
+        verb="OUTSIDE",
+        ask=f"{state.outside} is outside its limits; what now?",
+        choices=tuple(choices),
+        enter="does what you say",
+        standing=Refusal(
+            "reading-outside-its-limits",
+            f"{state.outside} is outside {limits_words(act)}",
+            where=state.pump.the(about) if about else "",
+            mend=choices[0].words,
+            passable=not act.step.cannot_pass,
+        ),
+        good=limits_words(act) if what else "",
+    )
+
+
+def limits_words(act: Act) -> str:
+    """The limits of a question, in words."""
+    if act.verb is not Verb.ASK:
+        return ""
+    question = act.question
+    if question.good:
+        return ", ".join(question.good)
+    if question.min is not None and question.max is not None:
+        return f"{question.min} to {question.max}"
+    if question.max is not None:
+        return f"at most {question.max}"
+    return f"at least {question.min}" if question.min is not None else "what was asked"
+
+
+def take(state: State, act: Act, answer: str) -> Outcome:
+    about = _about(act)
+    if answer == REPLACE:
+        return Outcome((PartReplaced(act=act.id, part=about, reason=state.outside),))
+    if answer == BACK:
+        target = _rule(act).removeprefix("back to ")
+        event: Event = WentBack(
+            targets=(target,), off=way_back(state.assembly, (target,)).off, reason=state.outside
+        )
+        return Outcome((event,))
+    if answer == ACCEPT:
+        refusal = Refusal(
+            "reading-outside-its-limits",
+            f"{state.outside} is outside {limits_words(act)}",
+            mend="give a reason, or measure again",
+            passable=not act.step.cannot_pass,
+        )
+        done = Told(act=act.id, done=True, what=state.outside, value=state.outside, verdict="taken over")
+        return Outcome((done,), (refusal,))
+    return Outcome((Answered(act=act.id, question="outside", value=AGAIN),))

@@ -1,0 +1,149 @@
+"""Which wrench for which round, and what goes on it. Not an act of its own: choosing and tightening use it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from zoneinfo import ZoneInfo
+
+from benchcheck.assembly.planned import rounds_of
+from benchcheck.mechanics.units import Quantity, limits, parse
+from benchcheck.mechanics.wrench import Refused, Setting, Wrench, setting
+from benchcheck.procedure.model import Fasteners
+from benchcheck.session.prompt import Choice
+from benchcheck.session.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """What one position is to get in one round."""
+
+    target: Quantity
+    low_newton_metre: float
+    high_newton_metre: float
+    share: Decimal
+
+
+def today(state: State, now: datetime) -> date:
+    """The day by the shop's clock: calibrations run out at its midnight."""
+    return now.astimezone(ZoneInfo(state.job.registers.shop.time_zone)).date()
+
+
+def round_target(
+    state: State, group: Fasteners, round_number: int, running: Quantity | None = None
+) -> Target:
+    """Target and limits of a round (from 1): the share of the target, with the same tolerance.
+
+    `running`: the running torque of a locking nut, where the group's rule adds it.
+    """
+    assert group.torque is not None
+    shares = group.rounds or (parse("100 %", "share"),)
+    share = shares[round_number - 1].value
+    full = group.torque.target
+    target = Quantity((full.value * share / 100).normalize(), full.unit)
+    low, high = limits(full, group.torque.tolerance)
+    low, high = low * float(share) / 100, high * float(share) / 100
+    if running is not None and adds_running(group, running):
+        extra = running.si
+        value = target.value + Decimal(str(round(running.to(full.unit), 6)))
+        return Target(Quantity(value.normalize(), full.unit), low + extra, high + extra, share)
+    return Target(target, low, high, share)
+
+
+def adds_running(group: Fasteners, running: Quantity) -> bool:
+    """Whether the rule of the procedure adds the running torque to the target."""
+    if group.prevailing is None or group.torque is None:
+        return False
+    match group.prevailing.add:
+        case "always":
+            return True
+        case "never":
+            return False
+    return running.si >= group.torque.target.si / 3
+
+
+def figure(
+    state: State,
+    group: Fasteners,
+    wrench: Wrench,
+    round_number: int,
+    position: int,
+    now: datetime,
+    running: Quantity | None = None,
+) -> Setting | Refused:
+    """What goes on this wrench for a position in a round, or why it cannot be used."""
+    wanted = round_target(state, group, round_number, running)
+    foot = group.crowfoot if group.crowfoot is not None and position in group.crowfoot.at else None
+    return setting(
+        wrench,
+        wanted.target,
+        wanted.low_newton_metre,
+        wanted.high_newton_metre,
+        on=today(state, now),
+        left_hand=group.hand == "left",
+        extension=foot.extension if foot else None,
+        angle_degree=foot.angle.to("°") if foot else 0.0,
+        name=f"round {round_number}" if rounds_of(state.pump, group.id) > 1 else "the target",
+    )
+
+
+def in_all_rounds(
+    state: State, group: Fasteners, wrench: Wrench, now: datetime, only: int = 0
+) -> tuple[tuple[Setting, ...], tuple[Refused, ...]]:
+    """What goes on the wrench in each round (or `only` in one), and the reasons for those it cannot do."""
+    good: list[Setting] = []
+    bad: list[Refused] = []
+    positions = (1, *(group.crowfoot.at if group.crowfoot else ()))
+    for round_number in (only,) if only else range(1, rounds_of(state.pump, group.id) + 1):
+        for position in positions:
+            outcome = figure(state, group, wrench, round_number, position, now)
+            if isinstance(outcome, Refused):
+                bad.append(outcome)
+            elif position == 1:
+                good.append(outcome)
+    return tuple(good), tuple(bad)
+
+
+def any_does_all(state: State, group: Fasteners, now: datetime) -> bool:
+    return any(not in_all_rounds(state, group, each, now)[1] for each in state.job.registers.wrenches)
+
+
+def choices(state: State, group: Fasteners, now: datetime, round_number: int = 0) -> tuple[Choice, ...]:
+    """Every wrench of the register: those that fit first, each with its figures; the others with the reason."""
+    fit: list[Choice] = []
+    unfit: list[Choice] = []
+    for wrench in state.job.registers.wrenches:
+        good, bad = in_all_rounds(state, group, wrench, now, round_number)
+        if bad:
+            unfit.append(Choice(wrench.id, f"not for this: {bad[0].why}"))
+        else:
+            figures = " / ".join(f"{each.value:f}" for each in good)
+            fit.append(
+                Choice(
+                    wrench.id,
+                    f"{wrench.kind}, {figures} {good[0].unit}, due {wrench.calibration_due:%-d %b %Y}",
+                )
+            )
+    return (*fit, *unfit)
+
+
+def why_not(
+    state: State, group: Fasteners, wrench: Wrench, now: datetime, round_number: int = 0
+) -> str | None:
+    """Why a wrench is not for this group (or this round); None if it is."""
+    _, bad = in_all_rounds(state, group, wrench, now, round_number)
+    return bad[0].why if bad else None
+
+
+def taken(state: State, group: str, round_number: int) -> tuple[str, str] | None:
+    """The wrench and unit chosen for a round of a group."""
+    return state.wrenches.get((group, round_number)) or state.wrenches.get((group, 0))
+
+
+def rounds_to_choose(state: State, group: Fasteners, now: datetime) -> tuple[int, ...]:
+    """Rounds that still want a wrench: 0 for all at once, where one wrench does them all."""
+    if any_does_all(state, group, now):
+        return () if (group.id, 0) in state.wrenches else (0,)
+    rounds = range(1, rounds_of(state.pump, group.id) + 1)
+    return tuple(each for each in rounds if taken(state, group.id, each) is None)

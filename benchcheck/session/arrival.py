@@ -1,0 +1,116 @@
+"""What is asked before any act: who works, and after a pause whether the pump is still what the record says."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from benchcheck.procedure.registers import same_name
+from benchcheck.session.events import Event, GrooveFound, ReadAgain, SignedOn
+from benchcheck.session.prompt import Choice, Form, Outcome, Prompt, changed_about, refused
+from benchcheck.session.state import State
+
+LEFT_EMPTY = "empty"
+ONE_RING = "one ring"
+TWO_RINGS = "more than one"
+
+
+def ask(state: State) -> Prompt | None:
+    """The prompt of arrival; None when there is nothing to ask before the act in hand."""
+    if not state.technician:
+        return Prompt(
+            question="name",
+            form=Form.WORDS,
+            verb="WHO",
+            ask="your name, as in the register of people",
+            enter="signs you on",
+        )
+    if not state.read_again:
+        return None
+    what = state.read_again[0]
+    kind, _, thing = what.partition(" ")
+    if kind == "serial":
+        return Prompt(
+            question=what,
+            form=Form.WORDS,
+            verb="READ AGAIN",
+            ask="the serial number: read it on the pump, not here",
+            enter="compares what you read with the record",
+        )
+    pump = state.pump
+    if kind == "pose":
+        return Prompt(
+            question=what,
+            form=Form.CHOICE,
+            verb="LOOK",
+            ask=f"which end of {pump.the(thing)} is up now?",
+            enter="records how it lies",
+            choices=tuple(Choice(end, f"the {end} is up") for end in pump.ends(thing) if end)
+            or (Choice("as it was", "it has no ends to tell"),),
+        )
+    groove = pump.grooves[thing]
+    return Prompt(
+        question=what,
+        form=Form.CHOICE,
+        verb="LOOK",
+        ask=f"what lies in {thing}, {groove.where}, on {pump.the(groove.in_)}?",
+        enter="records what you see",
+        choices=ring_choices(f"{state.header.opened}{state.number}{thing}"),
+    )
+
+
+def ring_choices(seed: str) -> tuple[Choice, ...]:
+    """What one may see in a groove."""
+    return changed_about(
+        (
+            Choice(ONE_RING, "one ring lies in it"),
+            Choice(LEFT_EMPTY, "it is empty"),
+            Choice(TWO_RINGS, "more than one ring lies in it"),
+        ),
+        seed,
+    )
+
+
+def take(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:
+    if prompt.question == "name":
+        person = state.job.registers.people.find(text)
+        if person is None:
+            return refused("person-not-known", f'"{text}" is not in the register of people')
+        if not person.entitled("work", now.date()):
+            return refused(
+                "person-not-entitled", f"{person.name} is not entitled to work on this bench today"
+            )
+        return Outcome((SignedOn(name=person.name, by=person.name),))
+    what = prompt.question
+    kind, _, thing = what.partition(" ")
+    if kind == "serial" and not same_serial(text, state.header.serial):
+        return refused(
+            "another-pump",
+            f'"{text}" is not the serial of this record; either this is another pump, or it was misread',
+            mend="read it again on the body, or leave and open that pump's own record",
+        )
+    events: tuple[Event, ...] = (ReadAgain(what=what, value=text),)
+    if kind == "groove" and text != ONE_RING:
+        events = (*events, GrooveFound(act="", groove=thing, found=text))
+    return Outcome(events)
+
+
+def same_serial(one: str, other: str) -> bool:
+    """Whether two readings are one serial: blanks and the case of letters do not count."""
+    return "".join(one.split()).casefold() == "".join(other.split()).casefold()
+
+
+def careful(state: State, prompt: Prompt) -> str:
+    """What a careful technician answers here."""
+    kind = prompt.question.partition(" ")[0]
+    if kind == "name":
+        workers = [each.name for each in state.job.registers.people.person if "work" in each.may]
+        return (
+            next((name for name in workers if same_name(name, state.people[0])), workers[0])
+            if state.people
+            else workers[0]
+        )
+    if kind == "serial":
+        return state.header.serial
+    if kind == "pose":
+        return prompt.choices[0].value
+    return ONE_RING

@@ -1,0 +1,51 @@
+"""How a session ends: released, or closed without release, with the summary that lets records be listed unread."""
+
+from __future__ import annotations
+
+from benchcheck.session.events import Closed
+from benchcheck.session.state import State
+
+WITHOUT_RELEASE = ("scrapped", "returned unrepaired", "opened by mistake", "wrong serial")
+"""The outcomes of a session that ends without a released pump; each wants a reason."""
+
+
+def summary(
+    state: State, outcome: str, *, reason: str = "", second: str = "", last_step_done: bool = False
+) -> Closed:
+    """The closing event: a claim about all before it, worked out anew whenever the record is read."""
+    from benchcheck.session.engine import steps_done
+
+    people = state.people if not second or second in state.people else (*state.people, second)
+    return Closed(
+        outcome=outcome,
+        reason=reason,
+        second=second,
+        serial=state.header.serial,
+        variant=state.variant or "",
+        steps_done=len(state.pump.steps) if last_step_done else steps_done(state),
+        readings=state.readings,
+        deviations=len(state.deviations),
+        voided=state.voided,
+        wrenches=state.wrenches_used,
+        lots=state.lots,
+        people=people,
+    )
+
+
+def agrees(state: State) -> tuple[str, ...]:
+    """Where the summary of a closed record differs from what its events add up to; empty if it is true."""
+    claim = state.closed
+    if claim is None:
+        return ()
+    true = summary(
+        state,
+        claim.outcome,
+        reason=claim.reason,
+        second=claim.second,
+        last_step_done=claim.outcome == "released",
+    )
+    return tuple(
+        f"{name}: the summary says {getattr(claim, name)}, the events say {getattr(true, name)}"
+        for name in ("serial", "variant", "readings", "deviations", "voided", "wrenches", "lots", "people")
+        if getattr(claim, name) != getattr(true, name)
+    )

@@ -1,0 +1,304 @@
+"""What is asked next, and what an answer brings about.
+
+`ask` gives one prompt for a state and a time; `answer` gives events or a refusal and changes nothing. A prompt's
+name holds the number of the last event, so an answer to a prompt that is no longer asked is refused. Writing the
+events down, and only then folding them, is the caller's part.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from importlib import import_module
+from typing import Protocol, cast
+
+from benchcheck.assembly.acts import Act, Verb
+from benchcheck.assembly.refusal import Refusal
+from benchcheck.procedure.model import Step, StepAct
+from benchcheck.session import arrival
+from benchcheck.session.clocks import barring, too_late
+from benchcheck.session.events import Answered, ClockWentBack, Deviation, Event, LeftOut, stamped
+from benchcheck.session.prompt import Form, Outcome, Prompt, refused
+from benchcheck.session.state import State
+
+CLOCK_SLACK = timedelta(seconds=2)
+"""A clock that steps back by less is only being set right."""
+
+
+class ActModule(Protocol):
+    """What each module of `session/acts` offers."""
+
+    def ask(self, state: State, act: Act, now: datetime) -> Prompt: ...
+    def take(self, state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> Outcome: ...
+    def careful(self, state: State, act: Act, prompt: Prompt, now: datetime) -> str: ...
+
+
+def module_of(act: Act) -> ActModule:
+    """The module of an act: found by the name of its verb."""
+    return cast(ActModule, import_module(f"benchcheck.session.acts.{act.verb.value}"))
+
+
+@dataclass(frozen=True, slots=True)
+class Takeover:
+    """A person takes a refusal over."""
+
+    reason: str
+
+
+# ---------------------------------------------------------------------- which act
+
+
+def applies(state: State, step: Step) -> bool:
+    """Whether the verdicts so far call for a step."""
+    return all(state.verdicts.get(name) == value for name, value in step.if_.items())
+
+
+def passed_over(state: State, act: Act) -> bool:
+    """Whether what the act would bring about stands already, so that it is not asked.
+
+    A part that was never taken out is still in; a group that was never loosened still holds.
+    """
+    now = state.assembly
+    match act.verb:
+        case Verb.INSTALL:
+            return act.target in now.seated
+        case Verb.FIT:
+            return bool(now.living_rings(act.target)) and act.id not in state.facts
+        case Verb.START:
+            return act.target in now.held
+        case Verb.TIGHTEN:
+            hold = now.held.get(act.target)
+            return hold is not None and hold.passed and not _started_here(state, act.target)
+        case Verb.REMOVE:
+            return act.target not in now.seated
+        case Verb.LIFT:
+            return not now.sealed.get(act.target)
+        case Verb.LOOSEN:
+            return act.target not in now.held
+    return False
+
+
+def _started_here(state: State, group: str) -> bool:
+    return any(
+        act.verb is Verb.START and act.target == group and state.fact(act.id) is not None
+        for act in state.acts
+    )
+
+
+def is_done(state: State, act: Act) -> bool:
+    return state.fact(act.id) is not None or passed_over(state, act)
+
+
+def open_acts(state: State) -> Iterator[Act]:
+    """The acts still to do, in file order."""
+    for act in state.acts:
+        if applies(state, act.step) and not is_done(state, act):
+            yield act
+
+
+def next_act(state: State) -> Act | None:
+    """The act in hand: what is coming off while going back, else the first that is open."""
+    if state.off:
+        return back_act(state, state.off[0])
+    return next(open_acts(state), None)
+
+
+def back_act(state: State, thing: str) -> Act:
+    """The act that takes one thing off while going back."""
+    pump = state.pump
+    verb = Verb.REMOVE if thing in pump.parts else Verb.LOOSEN if thing in pump.groups else Verb.LIFT
+    step = Step(id="back", act=StepAct.REMOVE, off=(thing,), name="going back")
+    return Act(step, verb, thing)
+
+
+def steps_done(state: State) -> int:
+    """How many steps are complete."""
+    waiting = {act.step.id for act in open_acts(state)}
+    return sum(step.id not in waiting for step in state.pump.steps)
+
+
+# ---------------------------------------------------------------------- asking
+
+
+def ask(state: State, now: datetime) -> Prompt | None:
+    """The prompt for this state at this time; None when the session is closed."""
+    if state.closed is not None:
+        return None
+    prompt = arrival.ask(state)
+    if prompt is None:
+        act = next_act(state)
+        if act is None:
+            return None
+        prompt = _act_prompt(state, act, now)
+    return replace(prompt, id=f"{state.number}:{prompt.act}:{prompt.question}")
+
+
+def _act_prompt(state: State, act: Act, now: datetime) -> Prompt:
+    barred = barring(state, act, now)
+    if barred is not None:
+        rule, end = barred
+        return Prompt(
+            question="clock",
+            form=Form.WAIT,
+            verb="WAIT",
+            ask=f"{rule.called}: not before {end.isoformat(timespec='minutes')}",
+            enter="asks the time again",
+            act=act.id,
+            step=act.step.id,
+            until=end,
+            empty="",
+        )
+    prompt = _outside_prompt(state, act) if state.outside else module_of(act).ask(state, act, now)
+    cautions = tuple(
+        caution
+        for caution in state.job.procedure.caution
+        if act.step.id in caution.before or (not caution.before and state.acts[0].id == act.id)
+    )
+    notes = (*_passed_over_before(state, act), *prompt.notes)
+    if act.step.text:
+        prompt = replace(prompt, do=(*prompt.do, act.step.text))
+    return replace(prompt, act=act.id, step=act.step.id, cautions=cautions, notes=notes)
+
+
+def _passed_over_before(state: State, act: Act) -> tuple[str, ...]:
+    """The acts just before this one that are passed over, said in words."""
+    notes: list[str] = []
+    acts = state.acts
+    if act not in acts:
+        return ()
+    for earlier in reversed(acts[: acts.index(act)]):
+        if earlier.verb is not Verb.INSTALL or state.fact(earlier.id) is not None:
+            break
+        if applies(state, earlier.step) and passed_over(state, earlier):
+            notes.append(
+                f"{earlier.step.id} is passed over: {state.pump.the(earlier.target)} was never taken off"
+            )
+    return tuple(reversed(notes))
+
+
+def _outside_prompt(state: State, act: Act) -> Prompt:
+    from benchcheck.session.acts import outside
+
+    return outside.ask(state, act)
+
+
+# ---------------------------------------------------------------------- answering
+
+
+def answer(
+    state: State, prompt_id: str, text: str, now: datetime, *, over: Takeover | None = None
+) -> tuple[Event, ...] | Outcome:
+    """The events an answer brings about, ready to be written; or the outcome that refuses it."""
+    prompt = ask(state, now)
+    if prompt is None or prompt.id != prompt_id:
+        return refused("no-longer-asked", "that is no longer asked; look at what is asked now")
+    outcome = _taken(state, prompt, text.strip(), now)
+    if outcome.refused:
+        if over is None or not outcome.passable or not outcome.events:
+            return outcome
+        events = (deviation(state, prompt, outcome.refusals, over.reason), *outcome.events)
+    else:
+        events = outcome.events
+    return written(state, events, now)
+
+
+def written(state: State, events: tuple[Event, ...], now: datetime) -> tuple[Event, ...]:
+    """The events with number, time and person; a clock that went back is an event of its own before them."""
+    if state.at is not None and now < state.at - CLOCK_SLACK:
+        events = (ClockWentBack(seconds=int((state.at - now).total_seconds())), *events)
+    return stamped(events, after=state.number, at=now.isoformat(timespec="milliseconds"), by=state.technician)
+
+
+def _taken(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:
+    if text == "" and prompt.empty is None:
+        return refused("nothing-answered", f"nothing was answered; {prompt.ask}")
+    if prompt.form is Form.CHOICE:
+        chosen = _choice(prompt, text)
+        if chosen is None:
+            known = ", ".join(each.value for each in prompt.choices)
+            return refused("no-such-answer", f'"{text}" is none of the answers: {known}')
+        text = chosen
+    if prompt.question == "clock":
+        return Outcome(refusals=(Refusal("clock-still-runs", prompt.ask, mend="wait", passable=False),))
+    if not prompt.act:
+        return arrival.take(state, prompt, text, now)
+    act = next_act(state)
+    assert act is not None
+    if prompt.question == "outside":
+        from benchcheck.session.acts import outside
+
+        return outside.take(state, act, text)
+    late = too_late(state, act, now)
+    outcome = module_of(act).take(state, act, prompt, text, now)
+    missing = _after(state, act)
+    extra = list(missing)
+    if late is not None:
+        extra.append(
+            Refusal("clock-ran-out", f"{late.called} ran out before this: {late.because}".rstrip(": "))
+        )
+    if extra and not any(isinstance(event, Answered) for event in outcome.events):
+        return replace(outcome, refusals=(*extra, *outcome.refusals))
+    return outcome
+
+
+def _choice(prompt: Prompt, text: str) -> str | None:
+    """A choice by its value, or by its number as shown."""
+    for each in prompt.choices:
+        if each.value.casefold() == text.casefold():
+            return each.value
+    if text.isascii() and text.isdigit() and 1 <= int(text) <= len(prompt.choices):
+        return prompt.choices[int(text) - 1].value
+    return None
+
+
+def _after(state: State, act: Act) -> tuple[Refusal, ...]:
+    """Steps the author wants done before this one, and that do not stand."""
+    found = []
+    for name in act.step.after:
+        if any(each.step.id == name for each in open_acts(state)):
+            found.append(
+                Refusal(
+                    "step-before-its-time",
+                    f"{name} has to stand before {act.step.id}, and does not",
+                    mend=f"do {name} first",
+                    step=name,
+                )
+            )
+    return tuple(found)
+
+
+# ---------------------------------------------------------------------- departing from the procedure
+
+
+def deviation(state: State, prompt: Prompt, refusals: tuple[Refusal, ...], reason: str) -> Deviation:
+    return Deviation(
+        deviation=len(state.deviations) + 1,
+        act=prompt.act,
+        rules=tuple(each.rule for each in refusals),
+        wrong="; ".join(each.wrong for each in refusals),
+        reason=reason,
+    )
+
+
+NEVER_LEFT_OUT = (Verb.WAIT, Verb.WITNESS, Verb.SIGN, Verb.TIGHTEN, Verb.START)
+
+
+def leave_out(state: State, reason: str, now: datetime) -> tuple[Event, ...] | Outcome:
+    """The act in hand is left out under a deviation, where that may be."""
+    act = next_act(state)
+    if act is None or state.closed is not None or state.read_again or not state.technician:
+        return refused("nothing-to-leave-out", "there is no act in hand to leave out")
+    if not reason.strip():
+        return refused("no-reason", "a departure needs a reason; write one line")
+    if act.step.cannot_pass or act.verb in NEVER_LEFT_OUT:
+        return refused("may-not-be-left-out", f"{act.step.id} may not be left out by anyone")
+    event = Deviation(
+        deviation=len(state.deviations) + 1,
+        act=act.id,
+        rules=("act-left-out",),
+        wrong=f"{act.step.id} was left out",
+        reason=reason.strip(),
+    )
+    left = LeftOut(act=act.id, done=True, deviation=event.deviation)
+    return written(state, (event, left), now)

@@ -1,0 +1,154 @@
+"""The state of one pump's work: what the events so far add up to. Only the fold makes a new one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from functools import cache
+from zoneinfo import ZoneInfo
+
+from benchcheck.assembly.acts import Act, all_acts
+from benchcheck.assembly.pump import Pump
+from benchcheck.assembly.state import Assembly
+from benchcheck.mechanics.wrench import Wrench
+from benchcheck.procedure.model import Procedure
+from benchcheck.procedure.registers import GaugeEntry, PeopleRegister, Shop
+from benchcheck.session.events import ActEvent, Closed, Deviation, Disposed, Judged
+from benchcheck.session.record import Header
+
+
+@dataclass(frozen=True)
+class Registers:
+    """What the shop has: handed in, never read here."""
+
+    shop: Shop
+    wrenches: tuple[Wrench, ...]
+    gauges: tuple[GaugeEntry, ...]
+    people: PeopleRegister
+
+    def wrench(self, name: str) -> Wrench | None:
+        return next((each for each in self.wrenches if each.id.casefold() == name.strip().casefold()), None)
+
+
+@dataclass(frozen=True)
+class Job:
+    """What a session works by: the procedure as pinned, and the registers of today."""
+
+    procedure: Procedure
+    registers: Registers
+    _pumps: dict[str | None, tuple[Pump, tuple[Act, ...]]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+
+    def pump(self, variant: str | None) -> Pump:
+        return self._made(variant)[0]
+
+    def acts(self, variant: str | None) -> tuple[Act, ...]:
+        return self._made(variant)[1]
+
+    def _made(self, variant: str | None) -> tuple[Pump, tuple[Act, ...]]:
+        if variant not in self._pumps:
+            pump = Pump(self.procedure, variant)
+            self._pumps[variant] = (pump, all_acts(pump))
+        return self._pumps[variant]
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """What is known about an act: since which event, and what it leans on."""
+
+    event: int
+    value: str = ""
+    verdict: str = ""
+    leans: frozenset[str] = frozenset()
+    void: bool = False
+    left_out: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Running:
+    """A clock that was started."""
+
+    at: datetime
+    event: int
+
+
+@dataclass(frozen=True)
+class State:
+    """Everything the events add up to."""
+
+    job: Job
+    header: Header
+    assembly: Assembly
+    variant: str | None
+    number: int = 0
+    at: datetime | None = None
+    technician: str = ""
+    people: tuple[str, ...] = ()
+    facts: Mapping[str, Fact] = field(default_factory=dict)
+    hand: Mapping[str, str] = field(default_factory=dict)
+    """Answers to questions of the act in hand, by question."""
+    outside: str = ""
+    """The reading that stands outside its limits, in words, while the act in hand is open for it."""
+    read_again: tuple[str, ...] = ()
+    """After a pause: what has to be read anew before the work goes on."""
+    filled_since_pause: frozenset[str] = frozenset()
+    """Grooves filled in the step under way, without a turn or a pause since."""
+    off: tuple[str, ...] = ()
+    """Going back: what is still to come off, in order."""
+    suspects: tuple[str, ...] = ()
+    verdicts: Mapping[str, str] = field(default_factory=dict)
+    variant_proved: bool = False
+    kept: Mapping[str, str] = field(default_factory=dict)
+    """As-found values, by the name they are kept under."""
+    wrenches: Mapping[tuple[str, int], tuple[str, str]] = field(default_factory=dict)
+    """Wrench and unit for each group and round (0: all)."""
+    wrenches_used: tuple[str, ...] = ()
+    lots: tuple[str, ...] = ()
+    kit: Mapping[str, int] = field(default_factory=dict)
+    clocks: Mapping[str, Running] = field(default_factory=dict)
+    deviations: tuple[Deviation, ...] = ()
+    dispositions: Mapping[int, Disposed] = field(default_factory=dict)
+    recent: tuple[ActEvent, ...] = ()
+    """The last few answers, latest last: those that can be corrected."""
+    readings: int = 0
+    voided: int = 0
+    stopped: bool = False
+    closed: Closed | None = None
+    judged: Judged | None = None
+
+    @property
+    def pump(self) -> Pump:
+        return self.assembly.pump
+
+    @property
+    def acts(self) -> tuple[Act, ...]:
+        return self.job.acts(self.variant)
+
+    @property
+    def open_deviations(self) -> tuple[Deviation, ...]:
+        return tuple(each for each in self.deviations if each.deviation not in self.dispositions)
+
+    def fact(self, act: str) -> Fact | None:
+        """The fact of an act, if it stands."""
+        fact = self.facts.get(act)
+        return None if fact is None or fact.void else fact
+
+    @property
+    def outcome(self) -> str:
+        """open, released, ..., accepted ...: where the session stands."""
+        if self.judged is not None:
+            return self.judged.outcome
+        return self.closed.outcome if self.closed is not None else "open"
+
+
+@cache
+def moment(text: str) -> datetime:
+    """An RFC 3339 time with offset."""
+    return datetime.fromisoformat(text)
+
+
+def local(state: State, time: datetime) -> str:
+    """A time as the shop's clock shows it."""
+    return time.astimezone(ZoneInfo(state.job.registers.shop.time_zone)).strftime("%A %-d %B %Y, %H:%M")

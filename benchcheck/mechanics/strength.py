@@ -56,12 +56,11 @@ class Strength:
 
 
 def strength(text: str, diameter_millimetre: float) -> Strength:
-    """The strengths of a grade as written: "8.8", "ISO 898-1 10.9", "SAE J429 8", "grade 5", "ASTM A193
-    B7", "A4-70".
+    """The strengths of a grade as written, at a diameter.
 
     Parameters
     ----------
-    text : the grade, with or without its standard
+    text : "8.8", "ISO 898-1 10.9", "SAE J429 8", "grade 5", "ASTM A193 B7", "A4-70"
     diameter_millimetre : nominal diameter [mm]; some grades are weaker when thick
 
     Raises StrengthError for an unknown grade, with the nearest known, or a diameter it does not cover.

@@ -21,7 +21,7 @@ _SHARE_CELLS = 7
 
 @dataclass(frozen=True)
 class Round:
-    """One trip through the order: its name, its share and figure as text, and a sign for each in that order."""
+    """One trip through the order: its name, its share and figure as text, and one sign a place in it."""
 
     name: str
     share: str

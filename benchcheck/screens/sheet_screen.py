@@ -1,0 +1,97 @@
+"""What all our screens share: one sheet that fills the window, one listener, and the care for small windows.
+
+A screen of ours says what its bands hold at a size and what it does with what was heard; a question is never
+a new Textual screen, only another sheet on this one.
+"""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from typing import TYPE_CHECKING, cast
+
+from textual import events
+from textual.app import ComposeResult
+from textual.screen import Screen
+
+from benchcheck.screens.keys import Deed
+from benchcheck.screens.listening import Asked, Heard, Listener, Question, Refused
+from benchcheck.screens.widgets.bands import Bands, set_bands, too_small
+from benchcheck.screens.widgets.sheet import Sheet
+
+if TYPE_CHECKING:
+    from benchcheck.screens.app import BenchcheckApp
+
+LEAST_SIZE = (60, 16)
+"""Columns and rows below which no answer is taken."""
+
+FULL_SIZE = (80, 24)
+"""Columns and rows that a question with a drawing needs."""
+
+
+class SheetScreen(Screen[None], inherit_bindings=False):
+    """A screen that is one sheet. Subclasses give the bands, and take what was heard."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.listener = Listener(self.benchcheck.timing)
+        self.sheet = Sheet(self.listener, self._hear)
+
+    @property
+    def benchcheck(self) -> BenchcheckApp:
+        return cast("BenchcheckApp", self.app)
+
+    @abstractmethod
+    def bands(self, width: int, height: int) -> Bands:
+        """What the sheet holds now, at this size."""
+
+    @abstractmethod
+    def heard(self, heard: Heard) -> None:
+        """Do what was heard; refusals are shown by the bands and have rung already."""
+
+    @abstractmethod
+    def place_in_words(self) -> str:
+        """Which pump and where in the work, for a window too small to show more."""
+
+    def least_size(self) -> tuple[int, int]:
+        """Columns and rows that what is asked now needs: `FULL_SIZE` where it cannot do without a drawing."""
+        return LEAST_SIZE
+
+    def compose(self) -> ComposeResult:
+        yield self.sheet
+
+    def on_mount(self) -> None:
+        self.sheet.dress(self.benchcheck.tone_styles())
+        self.sheet.focus()
+        self.repaint()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.repaint()
+
+    def ask(self, question: Question, text: str = "", pointed_at: int | None = None) -> None:
+        """Put a question and paint it; Enter counts from a moment after it can be seen."""
+        self.listener.ask(question, text, pointed_at)
+        self.repaint()
+
+    def repaint(self) -> None:
+        """Paint what changed."""
+        width, height = self.size
+        if not width or not height:
+            return
+        least = self.least_size()
+        small = width < least[0] or height < least[1]
+        self.listener.mute(small)
+        if small:
+            self.sheet.show(too_small(self.place_in_words(), width, height, least))
+        else:
+            self.sheet.show(set_bands(self.bands(width, height), width, height))
+            self.call_after_refresh(self._drawn)
+
+    def _drawn(self) -> None:
+        self.listener.drawn(self.benchcheck.monotonic())
+
+    def _hear(self, heard: Heard) -> None:
+        if isinstance(heard, Refused):
+            self.benchcheck.bell()
+        if self.listener.muted and isinstance(heard, Asked) and heard.deed is not Deed.STOP:
+            return
+        self.heard(heard)

@@ -1,0 +1,70 @@
+"""The question which way a part lies: two sections of one size, told apart by what one sees.
+
+Neither picture is called right. In which order they stand is handed in, so that it can vary.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from benchcheck.screens.widgets.cells import Canvas, Drawing, width_of, wrap
+from benchcheck.screens.widgets.section import Part, draw_section
+from benchcheck.screens.widgets.shapes import Kind
+from benchcheck.screens.widgets.signs import Sign
+
+LEAST_WIDTH, LEAST_HEIGHT = 74, 12
+_LABEL_CELLS = 4
+
+
+def words_seen(part: Part, end_up: str) -> str:
+    """What somebody sees who looks at the part with this end toward him."""
+    if part.kind is Kind.CARTRIDGE:
+        return f"you look into the {end_up.removesuffix(' end')}"
+    return f"you see the {end_up}"
+
+
+def draw_facing(
+    part: Part,
+    ends_up: tuple[str, str],
+    pointed_at: int | None,
+    width: int,
+    height: int,
+    up_word: str = "up",
+) -> Drawing | None:
+    """Two pictures, the first with the first of `ends_up` up, and the answers 1 to 3 below them.
+
+    None where the room is too small to tell the pictures apart: no answer may be taken then.
+    """
+    if width < LEAST_WIDTH or height < LEAST_HEIGHT:
+        return None
+    half = width // 2
+    below = _answers(part, ends_up, half)
+    picture_height = height - 1 - len(below)
+    canvas = Canvas(width, height)
+    for index, end_up in enumerate(ends_up):
+        canvas.put_drawing(0, index * half, draw_section(part, end_up, half - 2, picture_height, up_word))
+    for row, answers in enumerate(below):
+        for number, column, text in answers:
+            sign = Sign.NOW if number == pointed_at else Sign.TO_COME
+            if number:
+                run = sign.around(str(number))
+                canvas.put(picture_height + 1 + row, column, run.text, run.tone)
+            canvas.put(picture_height + 1 + row, column + _LABEL_CELLS, text)
+    return canvas.lines()
+
+
+def _answers(part: Part, ends_up: tuple[str, str], half: int) -> list[list[tuple[int, int, str]]]:
+    """Rows of (number, 0 where a line goes on; column; words): two answers side by side, the third below."""
+    sides: list[Sequence[str]] = [wrap(words_seen(part, end), half - _LABEL_CELLS - 2) for end in ends_up]
+    rows: list[list[tuple[int, int, str]]] = []
+    for line in range(max(map(len, sides))):
+        rows.append(
+            [
+                (side + 1 if line == 0 else 0, side * half + 1, words[line])
+                for side, words in enumerate(sides)
+                if line < len(words)
+            ]
+        )
+    rows.append([(3, 1, "neither of these")])
+    assert all(width_of(text) <= half for row in rows for _, _, text in row)
+    return rows

@@ -86,15 +86,14 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
     name = asked.second_person(state, answer, "release" if _is_release(act) else "witness", now)
     if isinstance(name, Outcome):
         return name
-    signed = Signed(act=act.id, done=True, second=name)
     if not _is_release(act):
-        return Outcome((signed,))
+        return Outcome((Signed(act=act.id, done=True, second=name),))
     against = stands_against(state, act, now)
     if against:
         return Outcome((), against)
     outcome = "practice ended" if state.header.practice else "released"
     closed: Closed = summary(state, outcome, second=name, last_step_done=True)
-    return Outcome((signed, closed))
+    return Outcome((Signed(act=act.id, second=name), closed))
 
 
 def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:

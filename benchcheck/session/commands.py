@@ -1,0 +1,230 @@
+"""What a person may do besides answering: decide on a departure, correct an answer, go back, stop, close.
+
+Each gives events ready to be written, or the outcome that refuses it. Who may do what is the register's word.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+
+from benchcheck.assembly.way_back import Plan, way_back
+from benchcheck.procedure.registers import Person, Right, same_name
+from benchcheck.session.closing import WITHOUT_RELEASE, summary
+from benchcheck.session.engine import written
+from benchcheck.session.events import (
+    ActEvent,
+    Answered,
+    Corrected,
+    Counted,
+    Disposed,
+    Event,
+    Judged,
+    Measured,
+    PartInstalled,
+    PositionDisposed,
+    PositionTightened,
+    Remark,
+    RingFitted,
+    SignedOn,
+    Stopped,
+    Told,
+    WentBack,
+)
+from benchcheck.session.prompt import Outcome, refused
+from benchcheck.session.state import State
+
+Result = tuple[Event, ...] | Outcome
+
+DISPOSITIONS = ("use as is", "rework", "repair", "replace", "scrap", "return")
+JUDGEMENTS = ("accepted", "accepted under concession", "returned", "rejected")
+
+
+def _entitled(state: State, name: str, right: Right, now: datetime) -> Person | Outcome:
+    person = state.job.registers.people.find(name)
+    if person is None:
+        return refused("person-not-known", f'"{name}" is not in the register of people')
+    if not person.entitled(right, now.date()):
+        return refused("person-not-entitled", f"{person.name} is not entitled to this ({right}) today")
+    return person
+
+
+def dispose(state: State, number: int, disposition: str, name: str, reason: str, now: datetime) -> Result:
+    """An entitled person, never the one who deviated, decides on a deviation."""
+    found = next((each for each in state.deviations if each.deviation == number), None)
+    if found is None:
+        return refused("no-such-deviation", f"there is no deviation {number}")
+    wrong = _bad_words(disposition, DISPOSITIONS, reason)
+    if wrong is not None:
+        return wrong
+    person = _entitled(state, name, "dispose", now)
+    if isinstance(person, Outcome):
+        return person
+    if same_name(person.name, found.by):
+        return refused("own-deviation", f"{person.name} made this deviation; another person decides on it")
+    if state.closed is not None:
+        return refused("record-is-closed", "the work on this pump is over")
+    event = Disposed(
+        deviation=number, disposition=disposition, name=person.name, reason=reason.strip(), by=person.name
+    )
+    return written(state, (event,), now)
+
+
+def dispose_position(
+    state: State, group: str, position: int, disposition: str, name: str, reason: str, now: datetime
+) -> Result:
+    """An entitled person decides on a position that will not reach its torque."""
+    told = state.pump.groups.get(group)
+    if told is None or not 1 <= position <= told.count or group not in state.assembly.held:
+        return refused("no-such-position", f"there is no position {position} of {group} in hand")
+    wrong = _bad_words(disposition, DISPOSITIONS, reason)
+    if wrong is not None:
+        return wrong
+    person = _entitled(state, name, "dispose", now)
+    if isinstance(person, Outcome):
+        return person
+    if same_name(person.name, state.technician):
+        return refused("own-deviation", f"{person.name} does this work; another person decides on it")
+    event = PositionDisposed(
+        group=group,
+        position=position,
+        disposition=disposition,
+        name=person.name,
+        reason=reason.strip(),
+        by=person.name,
+    )
+    return written(state, (event,), now)
+
+
+def _bad_words(word: str, known: tuple[str, ...], reason: str) -> Outcome | None:
+    if word not in known:
+        return refused("no-such-answer", f'"{word}" is none of: {", ".join(known)}')
+    if not reason.strip():
+        return refused("no-reason", "a decision needs a reason; write one line")
+    return None
+
+
+def correctable(state: State) -> Iterator[ActEvent]:
+    """The last answers that can be corrected, latest first."""
+    for event in reversed(state.recent):
+        match event:
+            case Measured() | Told() | Counted():
+                if event.done or isinstance(event, Counted):
+                    yield event
+            case Answered():
+                if event.question in state.hand and event.act == _act_in_hand(state):
+                    yield event
+            case RingFitted(groove=groove):
+                if state.assembly.sealed.get(groove) and not state.assembly.closed(groove):
+                    yield event
+            case PositionTightened(group=group, position=position):
+                hold = state.assembly.held.get(group)
+                if hold is not None and hold.done and hold.done[-1] == position:
+                    yield event
+
+
+def _act_in_hand(state: State) -> str:
+    from benchcheck.session.engine import next_act
+
+    act = next_act(state)
+    return act.id if act is not None else ""
+
+
+def correct(state: State, event: int, reason: str, now: datetime) -> Result:
+    """One of the last answers was wrong: it does not count, and is asked again. The old value stays in the record."""
+    found = next((each for each in correctable(state) if each.number == event), None)
+    if found is None:
+        return refused(
+            "cannot-be-corrected", f"event {event} is none of the last answers; go back to it instead"
+        )
+    if not reason.strip():
+        return refused("no-reason", "a correction needs a reason; write one line")
+    thing = ""
+    match found:
+        case RingFitted(groove=groove):
+            thing = groove
+        case PositionTightened(group=group):
+            thing = group
+        case PartInstalled(part=part):
+            thing = part
+    corrected = Corrected(event=event, act=found.act, was=found.kind, thing=thing, reason=reason.strip())
+    return written(state, (corrected,), now)
+
+
+def plan_back(state: State, target: str) -> Plan | Outcome:
+    """What it takes to reach a part, a group or the ring of a groove again. Nothing is undone by asking."""
+    if not (target in state.pump.parts or target in state.pump.groups or target in state.pump.grooves):
+        return refused("no-such-part", f'"{target}" is no part, group or groove of this pump')
+    plan = way_back(state.assembly, (target,))
+    if not plan.off:
+        return refused("not-in", f"{state.pump.the(target)} is not in: there is nothing to take off")
+    return plan
+
+
+def go_back(state: State, target: str, reason: str, now: datetime) -> Result:
+    """Begin to take things off until the target is free."""
+    plan = plan_back(state, target)
+    if isinstance(plan, Outcome):
+        return plan
+    if not reason.strip():
+        return refused("no-reason", "going back needs a reason; write one line")
+    return written(state, (WentBack(targets=(target,), off=plan.off, reason=reason.strip()),), now)
+
+
+def remark(state: State, text: str, now: datetime) -> Result:
+    if not text.strip():
+        return refused("nothing-answered", "an empty remark says nothing")
+    return written(state, (Remark(text=text.strip()),), now)
+
+
+def sign_on(state: State, name: str, now: datetime) -> Result:
+    """Another technician goes on."""
+    person = _entitled(state, name, "work", now)
+    if isinstance(person, Outcome):
+        return person
+    return written(state, (SignedOn(name=person.name, by=person.name),), now)
+
+
+def stop(state: State, reason: str, now: datetime) -> Result:
+    """Leave the pump as it is."""
+    return written(state, (Stopped(reason=reason.strip()),), now)
+
+
+def close(state: State, outcome: str, reason: str, now: datetime) -> Result:
+    """End the session without a released pump."""
+    if state.closed is not None:
+        return refused("record-is-closed", "the work on this pump is over")
+    if not state.technician:
+        return refused("nobody-signed-on", "sign on first")
+    wrong = _bad_words(outcome, WITHOUT_RELEASE, reason)
+    if wrong is not None:
+        return wrong
+    return written(state, (summary(state, outcome, reason=reason.strip()),), now)
+
+
+def judge(
+    state: State, outcome: str, name: str, reason: str, now: datetime, *, limit: str = "", expires: str = ""
+) -> Result:
+    """A reviewer's word on a finished session: never on one's own work, never while anything is open."""
+    wrong = _bad_words(outcome, JUDGEMENTS, reason)
+    if wrong is not None:
+        return wrong
+    if state.closed is None:
+        return refused("record-is-open", "the work on this pump is not over")
+    person = _entitled(state, name, "review", now)
+    if isinstance(person, Outcome):
+        return person
+    if any(
+        same_name(person.name, each)
+        for each in state.people
+        if each != (state.judged.name if state.judged else "")
+    ):
+        return refused("own-work", f"{person.name} took part in this work; another person judges it")
+    if outcome.startswith("accepted") and state.open_deviations:
+        return refused("deviation-open", "a deviation is not decided yet")
+    if outcome == "accepted under concession" and not (limit.strip() and expires.strip()):
+        return refused("no-limit", "a concession needs its limit and the day it expires")
+    event = Judged(
+        outcome=outcome, name=person.name, reason=reason.strip(), limit=limit, expires=expires, by=person.name
+    )
+    return written(state, (event,), now)

@@ -1,0 +1,95 @@
+"""Procedures and registers of a workspace, read from disk into models, or the findings that say why not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from benchcheck.procedure.finding import Finding, Place, Severity
+from benchcheck.procedure.model import Procedure
+from benchcheck.procedure.reading import Read, read_model
+from benchcheck.procedure.references import references
+from benchcheck.procedure.registers import InstrumentRegister, PeopleRegister, ShopRegister
+from benchcheck.procedure.source import read
+from benchcheck.procedure.table import Table
+from benchcheck.session.state import Registers
+from benchcheck.store.disk import StoreFault, read_file
+from benchcheck.store.workspace import Workspace
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """A procedure that reads well, with the bytes it came from."""
+
+    path: Path
+    content: bytes
+    read: Read[Procedure]
+
+    @property
+    def procedure(self) -> Procedure:
+        return self.read.model
+
+
+class Unreadable(Exception):
+    """A file does not read well; the findings say where and why."""
+
+    def __init__(self, findings: list[Finding]) -> None:
+        super().__init__("\n".join(finding.as_text() for finding in findings))
+        self.findings = findings
+
+
+def parse_procedure(content: bytes, name: str) -> Read[Procedure]:
+    """A procedure out of its bytes. Raises Unreadable with every fault of reading and of reference."""
+    source = read(content, name)
+    if isinstance(source, list):
+        raise Unreadable(source)
+    model = read_model(source, Procedure)
+    if isinstance(model, list):
+        raise Unreadable(model)
+    faults = [each for each in references(model) if each.severity is Severity.ERROR]
+    if faults:
+        raise Unreadable(faults)
+    return model
+
+
+def load_procedure(path: Path) -> Loaded:
+    """Raises Unreadable and StoreFault."""
+    content = read_file(path)
+    return Loaded(path, content, parse_procedure(content, str(path)))
+
+
+def _register(path: Path, model: type[Table]) -> Table:
+    try:
+        content = read_file(path)
+    except StoreFault as fault:
+        place = Place(str(path), 1, 1)
+        raise Unreadable(
+            [
+                Finding(
+                    "register-missing",
+                    Severity.ERROR,
+                    place,
+                    str(fault),
+                    f"write {path.name}; the manual shows how",
+                )
+            ]
+        ) from None
+    source = read(content, str(path))
+    if isinstance(source, list):
+        raise Unreadable(source)
+    found = read_model(source, model)
+    if isinstance(found, list):
+        raise Unreadable(found)
+    return found.model
+
+
+def load_registers(workspace: Workspace) -> Registers:
+    """Shop, instruments and people. Raises Unreadable."""
+    folder = workspace.procedures
+    shop = _register(folder / "shop.toml", ShopRegister)
+    instruments = _register(folder / "instruments.toml", InstrumentRegister)
+    people = _register(folder / "people.toml", PeopleRegister)
+    assert isinstance(shop, ShopRegister)
+    assert isinstance(instruments, InstrumentRegister)
+    assert isinstance(people, PeopleRegister)
+    return Registers(shop.shop, instruments.wrenches(), instruments.gauge, people)

@@ -1,0 +1,168 @@
+"""A session held open by this program: the state, and the record in which every answer is before it counts.
+
+Every face of the engine works through a sitting: ask, answer, and the commands of `session.commands`. Events are
+written and synced first; only then is the state the new one. What cannot be written has not happened.
+"""
+
+from __future__ import annotations
+
+import platform
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import benchcheck
+from benchcheck.session import commands, engine
+from benchcheck.session.engine import Takeover
+from benchcheck.session.events import Event, Opened, TakenUp, UnknownEvent, from_table, stamped
+from benchcheck.session.fold import beginning, folded
+from benchcheck.session.prompt import Outcome, Prompt
+from benchcheck.session.record import Header, RecordRead, flat
+from benchcheck.session.state import Job, Registers, State
+from benchcheck.store.library import Loaded, parse_procedure
+from benchcheck.store.records import RecordFile
+from benchcheck.store.workspace import Workspace
+
+
+class CannotOpen(Exception):
+    """A session cannot be opened, for a reason a person can act on."""
+
+
+class Sitting:
+    """One record, open for writing."""
+
+    def __init__(self, workspace: Workspace, record: RecordFile, state: State) -> None:
+        self.workspace = workspace
+        self.record = record
+        self.state = state
+
+    @property
+    def path(self) -> Path:
+        return self.record.path
+
+    def ask(self, now: datetime) -> Prompt | None:
+        return engine.ask(self.state, now)
+
+    def answer(
+        self, prompt_id: str, text: str, now: datetime, over: Takeover | None = None
+    ) -> Outcome | None:
+        """The outcome that refuses the answer; None once it is on disk. Raises StoreFault."""
+        return self.carry_out(engine.answer(self.state, prompt_id, text, now, over=over))
+
+    def take_mend(self, outcome: Outcome, now: datetime) -> None:
+        """Go the way a refusal offers. Raises StoreFault."""
+        self.carry_out(engine.written(self.state, outcome.mend, now))
+
+    def leave_out(self, reason: str, now: datetime) -> Outcome | None:
+        return self.carry_out(engine.leave_out(self.state, reason, now))
+
+    def command(
+        self, do: Callable[..., commands.Result], *arguments: Any, now: datetime, **named: Any
+    ) -> Outcome | None:
+        """One of `session.commands`, carried out on this state. Raises StoreFault."""
+        return self.carry_out(do(self.state, *arguments, now=now, **named))
+
+    def carry_out(self, result: tuple[Event, ...] | Outcome) -> Outcome | None:
+        """Write the events, then take the state they give; an outcome is handed back. Raises StoreFault."""
+        if isinstance(result, Outcome):
+            return result
+        tables = [flat(event.as_table()) for event in result]
+        after = folded(self.state, (from_table(table) for table in tables))
+        self.record.append(*tables)
+        self.state = after
+        return None
+
+    def stop(self, reason: str, now: datetime) -> None:
+        """Leave the pump as it is, and free the record. Raises StoreFault."""
+        try:
+            if self.state.closed is None and not self.state.stopped:
+                self.command(commands.stop, reason, now=now)
+        finally:
+            self.record.close()
+
+
+def start(
+    workspace: Workspace,
+    registers: Registers,
+    loaded: Loaded,
+    *,
+    serial: str,
+    serial_again: str,
+    variant: str,
+    practice: bool,
+    who: str,
+    now: datetime,
+) -> Sitting:
+    """Open a record for a pump, once its serial was read twice. Raises CannotOpen, StoreFault, Held."""
+    from benchcheck.session.arrival import same_serial
+
+    if not serial.strip():
+        raise CannotOpen("a serial number was not given; read it on the pump")
+    if not same_serial(serial, serial_again):
+        raise CannotOpen(
+            f'the two readings differ: "{serial}" and "{serial_again}"; read it again on the body'
+        )
+    head = loaded.procedure.procedure
+    if head.status != "released" and not practice:
+        raise CannotOpen(f"{head.id} revision {head.revision} is {head.status}: it serves for practice only")
+    if head.variants and variant not in head.variants:
+        raise CannotOpen(f'"{variant}" is no variant of {head.id}; it has {", ".join(head.variants)}')
+    job = Job(loaded.procedure, registers)
+    header = Header(
+        serial=" ".join(serial.split()),
+        procedure=head.id,
+        revision=head.revision,
+        procedure_sha256=workspace.pin(loaded.content),
+        variant=variant,
+        practice=practice,
+        program_version=benchcheck.__version__,
+        host=platform.node(),
+        bench=registers.shop.bench,
+        time_zone=registers.shop.time_zone,
+        opened=now.isoformat(timespec="seconds"),
+    )
+    state = beginning(job, header)
+    first = stamped(
+        (Opened(serial_again=serial_again),), after=0, at=now.isoformat(timespec="milliseconds"), by=who
+    )
+    record = workspace.create_record(header, first[0].as_table(), loaded.content, who)
+    return Sitting(workspace, record, folded(state, first))
+
+
+def state_of(workspace: Workspace, registers: Registers, record: RecordRead) -> State:
+    """The state a record adds up to, by the procedure as it was pinned. Raises CannotOpen, StoreFault, Unreadable."""
+    header = record.header
+    if header is None:
+        raise CannotOpen("the record has no header")
+    content = workspace.pinned(header.procedure_sha256)
+    procedure = parse_procedure(content, f"sessions/procedures/{header.procedure_sha256}.toml").model
+    try:
+        events = tuple(from_table(table) for table in record.events)
+    except UnknownEvent as unknown:
+        raise CannotOpen(f"{unknown}; a newer program may have written it") from None
+    return folded(beginning(Job(procedure, registers), header), events)
+
+
+def take_up(workspace: Workspace, registers: Registers, path: Path, who: str, now: datetime) -> Sitting:
+    """Open a record again and say so in it; an interrupted round starts again.
+
+    Raises CannotOpen, DamagedRecord, Held, NeverBegun, StoreFault, Unreadable.
+    """
+    record = workspace.open_record(path, who, now.isoformat(timespec="seconds"))
+    try:
+        state = state_of(workspace, registers, record.record)
+        if state.closed is not None:
+            raise CannotOpen(f"{path.name}: the work on this pump is over ({state.outcome})")
+        sitting = Sitting(workspace, record, state)
+        torn = record.set_aside
+        event = TakenUp(
+            stopped=state.stopped,
+            torn_bytes=torn.size if torn is not None else 0,
+            torn_file=torn.file if torn is not None else "",
+        )
+        sitting.carry_out(engine.written(state, (event,), now))
+        return sitting
+    except BaseException:
+        record.close()
+        raise

@@ -223,6 +223,10 @@ class _References(Names):
         for ask in step.ask:
             self.look_at_outside(ask)
             self.things(ask, "of", ask.of, *ANYTHING)
+            handled = [*step.rings, *step.all_parts, *step.off, *([step.group] if step.group else [])]
+            if ask.before is not None and ask.before not in handled:
+                place, lack = self.at(ask, "before"), "This step does not handle"
+                self.unknown_word("question-before-nothing", place, lack, ask.before, handled)
             for name in ask.proves:
                 self.variant(self.at(ask, "proves", name, key=True), name)
         self.applies_to(step, step.for_)

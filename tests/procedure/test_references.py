@@ -112,8 +112,9 @@ FAULTS = [
     ('act = "wait"', 'act = "wait"\npart = ⟨"cap"', "key-without-effect", "let the act be install"),
     ('part = "cap"\nrings', 'part = "cap"\nround = ⟨1\nrings', "key-without-effect", "without `group`"),
     ('parts = ["guard", "shaft"]', 'parts = ⟨["guard", "shaft", "body"]', "main-installed", "the main part"),
-    ('{ what = "turns", unit = "turns", keep', '⟨{ what = "turns", keep', "question-without-form", "how `turns`"),
+    ('{ what = "turns", unit = "turns", k', '⟨{ what = "turns", k', "question-without-form", "how `turns`"),
     ('what = "leak",', 'what = "leak", kind = "count",', "question-of-two-forms", "more than one way"),
+    ('as = "turns", of', 'as = "turns", before = ⟨"cap", of', "question-before-nothing", "not handle `cap`"),
     ('good = ["good"]', 'good = ⟨["god"]', "answer-unknown", "`god` is good, but"),
 ]  # fmt: skip
 

@@ -1,1 +1,15 @@
+"""The commands, one module each, and the table of them that `benchcheck --help` shows.
+
+A module has its `NAME`, its `HELP` as here, `arguments(parser)` and `run(args)`, which returns an exit
+status. It is imported only when its command is called, and imports what it needs only in `run`.
+"""
+
 from __future__ import annotations
+
+COMMANDS = {
+    "check": "say what is wrong with procedures and registers",
+    "rehearse": "run a procedure without a pump, and see what it catches",
+    "verify": "say what records prove, and what they do not",
+    "oring": "an O-ring's size, its look-alikes, its fit in a gland, its rubber and shelf life",
+}
+"""Name and help of each; the name is the module's too."""

@@ -1,0 +1,172 @@
+"""The command line: its own options, the command that is called, and how the program ends.
+
+Only what `--version` and `--help` need is imported up here: a person waits for them. What a command does
+stands in its module, what the application does in `screens` and `lines`.
+"""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import os
+import signal
+import sys
+
+from benchcheck import __version__
+from benchcheck.commands import COMMANDS
+from benchcheck.exit_status import ExitStatus, of_signal
+
+TYPE_CHECKING = False  # typing itself would cost a fifth of what --version may take
+if TYPE_CHECKING:
+    from pathlib import Path
+
+_USAGE = """benchcheck [--workspace FOLDER] [--plain] [--lines]
+       benchcheck COMMAND ...
+       benchcheck COMMAND --help"""
+
+
+def main(words: list[str] | None = None) -> int:
+    """Do what the words of the command line ask, and return the exit status.
+
+    No fault leaves it as a traceback.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        # What the terminal's encoding lacks becomes a question mark, not a fault.
+        if reconfigure := getattr(stream, "reconfigure", None):
+            reconfigure(errors="replace")
+    try:
+        try:
+            status = _run(sys.argv[1:] if words is None else words)
+        except SystemExit as leaving:  # how argparse ends after --help, and after a usage error
+            status = int(leaving.code or 0)
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever read the output has seen enough of it.
+        _let_go_of_output()
+        status = of_signal(signal.SIGPIPE)
+    except KeyboardInterrupt:
+        status = of_signal(signal.SIGINT)
+    except Exception as error:
+        status = _say_unexpected(error)
+    return int(status)
+
+
+def _run(words: list[str]) -> int:
+    own_words, command_words = _split(words)
+    args = _own_parser().parse_args(own_words)
+    if not command_words:
+        return _open_application(args)
+    name, *rest = command_words
+    if name not in COMMANDS:
+        return _refuse(_unknown(name))
+    from importlib import import_module
+
+    command = import_module(f"benchcheck.commands.{name}")
+    parser = argparse.ArgumentParser(
+        prog=f"benchcheck {name}",
+        description=f"{command.HELP[0].upper()}{command.HELP[1:]}.",
+        allow_abbrev=False,
+    )
+    command.arguments(parser)
+    return int(command.run(parser.parse_args(rest, args)))
+
+
+def _split(words: list[str]) -> tuple[list[str], list[str]]:
+    """The program's own options, and the command with all that follows it."""
+    at = 0
+    while at < len(words) and words[at].startswith("-"):
+        at += 2 if words[at] == "--workspace" else 1
+    return words[:at], words[at:]
+
+
+def _own_parser() -> argparse.ArgumentParser:
+    width = max(map(len, COMMANDS))
+    parser = argparse.ArgumentParser(
+        prog="benchcheck",
+        usage=_USAGE,
+        description="Rebuild a pump at the bench, step by step, and keep a record that can be trusted.",
+        epilog="\n".join(["commands:", *(f"  {name:{width}}  {text}" for name, text in COMMANDS.items())]),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"benchcheck {__version__}")
+    parser.add_argument(
+        "--workspace",
+        metavar="FOLDER",
+        type=_path,
+        help="folder with procedures/ and sessions/ (this one, if left out)",
+    )
+    parser.add_argument("--plain", action="store_true", help="draw with ASCII characters only")
+    parser.add_argument("--lines", action="store_true", help="ask and answer line by line, without a screen")
+    return parser
+
+
+def _path(word: str) -> Path:
+    from pathlib import Path
+
+    return Path(word)
+
+
+def _unknown(name: str) -> str:
+    from difflib import get_close_matches
+
+    like = get_close_matches(name, COMMANDS, n=1)
+    hint = f"did you mean {like[0]}?" if like else f"the commands are {', '.join(COMMANDS)}."
+    return f"there is no command {name!r}; {hint}"
+
+
+def _open_application(args: argparse.Namespace) -> int:
+    from pathlib import Path
+
+    folder = args.workspace or Path()
+    if not folder.is_dir():
+        return _refuse(f"there is no folder {folder}; name one with procedures/ and sessions/, or make it.")
+    if args.lines:
+        from benchcheck import lines
+
+        return lines.run(folder, sys.stdin, sys.stdout)
+    if obstacle := _why_no_screen():
+        return _refuse(f"{obstacle}; with --lines it asks and answers line by line.")
+    from benchcheck.screens import app
+    from benchcheck.store.workspace import Workspace
+
+    return app.run(Workspace(folder), plain=args.plain)
+
+
+def _why_no_screen() -> str | None:
+    # The screen is drawn on standard error, so that the output of the program can be sent elsewhere.
+    for stream, name in ((sys.__stdin__, "input"), (sys.__stderr__, "error")):
+        if stream is None or not stream.isatty():
+            return f"standard {name} is no terminal, so the screen cannot be used"
+    if os.environ.get("TERM", "dumb") == "dumb":
+        return "this terminal cannot move its cursor (TERM is dumb or not set), so the screen cannot be drawn"
+    return None
+
+
+def _refuse(sentence: str) -> ExitStatus:
+    from benchcheck.saying import refuse
+
+    return refuse("benchcheck", sentence)
+
+
+def _say_unexpected(error: Exception) -> ExitStatus:
+    try:
+        from benchcheck.store.fault_log import write_down
+
+        where = f"what happened is written down in {write_down(error)}"
+    except Exception as second:  # the fault may be that nothing can be imported, or written
+        where = f"it could not be written down ({type(second).__name__})"
+    what = error.strerror if isinstance(error, OSError) and error.strerror else type(error).__name__
+    with contextlib.suppress(OSError):
+        print(f"benchcheck: a fault of the program ended it ({what}); {where}.", file=sys.stderr)
+    _let_go_of_output()
+    return ExitStatus.UNEXPECTED
+
+
+def _let_go_of_output() -> None:
+    """Give standard output an end that takes everything: the interpreter flushes it once more at its end."""
+    with contextlib.suppress(OSError, AttributeError, ValueError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)

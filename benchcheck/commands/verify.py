@@ -1,0 +1,137 @@
+"""`benchcheck verify`: what records prove, by what, and what they do not; nothing is changed."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from benchcheck.session.verification import OutsideSeal, Verdict
+
+NAME = "verify"
+HELP = "say what records prove, and what they do not"
+SEEN_SEALS = "seen-seals.txt"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Registers what the command takes."""
+    parser.add_argument(
+        "records", metavar="RECORD", nargs="+", help="record; or folder with records, as sessions/"
+    )
+    parser.add_argument(
+        "--check-value",
+        metavar="VALUE",
+        help='of one record, as printed, behind the number of its event: "58: 210d aefe f49a"',
+    )
+    parser.add_argument("--json", action="store_true", help="for programs")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Prints a verdict on each record, weighed against what the folder that it lies in remembers."""
+    import json
+    from pathlib import Path
+
+    from benchcheck.exit_status import ExitStatus
+    from benchcheck.procedure.characters import clean
+    from benchcheck.saying import refuse
+    from benchcheck.session.record import NewerFormat
+    from benchcheck.store.disk import StoreFault
+
+    program = f"benchcheck {NAME}"
+    printed = []
+    if args.check_value is not None:
+        if len(args.records) != 1 or os.path.isdir(args.records[0]):
+            return refuse(program, "a check value is that of one record: name only that one.")
+        seal = _printed(args.check_value)
+        if seal is None:
+            return refuse(program, 'a check value is written as printed: "58: 210d aefe f49a".')
+        printed = [seal]
+
+    status = ExitStatus.GOOD
+    verdicts: dict[str, Verdict] = {}
+    missing: list[str] = []
+    for word in args.records:
+        try:
+            paths, gone = _records(Path(word))
+            missing += gone
+            if not paths and not gone:
+                status = refuse(program, f"{word} holds no record.")
+            for path in paths:
+                try:
+                    verdicts[str(path)] = _verdict(path, printed)
+                except NewerFormat as newer:
+                    status = refuse(program, f"{path}: {newer}")
+        except StoreFault as fault:
+            status = refuse(program, str(fault))
+
+    if args.json:
+        records = [verdict.as_json(file) for file, verdict in verdicts.items()]
+        print(json.dumps({"records": records, "missing": missing}, ensure_ascii=False, indent=2))
+    else:
+        print(clean("".join(verdict.as_text(file) for file, verdict in verdicts.items())), end="")
+        for name in missing:
+            print(clean(f"{name}: MISSING; its seal is remembered, and the file is not there"))
+    if missing or not all(verdict.intact for verdict in verdicts.values()):
+        return ExitStatus.DAMAGED
+    return status
+
+
+def _printed(text: str) -> OutsideSeal | None:
+    """A check value as a person copies it off a label."""
+    import re
+
+    from benchcheck.session.verification import CHECK_DIGITS, OutsideSeal
+
+    match = re.fullmatch(r"\s*(\d{1,9})\s*[:,;.]?\s+([0-9a-f\s]+)", text, re.ASCII | re.IGNORECASE)
+    if match is None:
+        return None
+    number, digits = int(match[1]), "".join(match[2].split())
+    if number == 0 or not CHECK_DIGITS <= len(digits) <= 64:
+        return None
+    return OutsideSeal(number, digits, "The printed check value")
+
+
+def _records(path: Path) -> tuple[list[Path], list[str]]:
+    """A record, or all of a folder; and what the folder remembers and does not hold.
+
+    Raises StoreFault.
+    """
+    from benchcheck.store.disk import fault
+    from benchcheck.store.seen_seals import SeenSeals
+
+    if not path.is_dir():
+        return [path], []
+    try:
+        found = sorted(
+            each for each in path.glob("*.toml") if each.is_file() and not each.name.startswith(".")
+        )
+    except OSError as error:
+        raise fault(f"The folder {path} cannot be listed", error) from error
+    known = SeenSeals(path / SEEN_SEALS).all()
+    return found, [str(path / name) for name in sorted(known.keys() - {each.name for each in found})]
+
+
+def _verdict(path: Path, printed: list[OutsideSeal]) -> Verdict:
+    """A record weighed where it lies, in a workspace's `sessions/` or in a copy of it.
+
+    Raises StoreFault, NewerFormat.
+    """
+    import hashlib
+    import re
+
+    from benchcheck.session.record import read
+    from benchcheck.session.verification import verify
+    from benchcheck.store.disk import read_file
+    from benchcheck.store.seen_seals import SeenSeals
+
+    record = read(read_file(path))
+    pinned_sha256 = None
+    # The name comes out of the file, so it must not lead anywhere else.
+    if record.header and re.fullmatch(r"[0-9a-f]{64}", record.header.procedure_sha256):
+        pinned = path.parent / "procedures" / f"{record.header.procedure_sha256}.toml"
+        if pinned.is_file():
+            pinned_sha256 = hashlib.sha256(read_file(pinned)).hexdigest()
+    return verify(record, [*SeenSeals(path.parent / SEEN_SEALS).of(path.name), *printed], pinned_sha256)

@@ -13,6 +13,7 @@ from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Act
 from benchcheck.assembly.planned import order_of, rounds_of
 from benchcheck.assembly.refusal import Refusal
+from benchcheck.assembly.tightening import figure, round_target
 from benchcheck.mechanics.units import Quantity, QuantityError, parse, parse_number
 from benchcheck.mechanics.wrench import Refused, Setting, Wrench, reading_verdict
 from benchcheck.procedure.model import Fasteners
@@ -171,21 +172,21 @@ def _position_prompt(
     position = guard.next_position(state.assembly, group.id)
     assert position is not None
     wrench = _wrench(state, chosen)
-    outcome = wrenches.figure(state, group, wrench, round_number, position, now, _running(state, act))
+    outcome = figure(group, wrench, round_number, position, wrenches.today(state, now), _running(state, act))
     if isinstance(outcome, Refused):
         return wrench_prompt(state, group, now, round_number)
     rounds = rounds_of(state.pump, group.id)
-    share = wrenches.round_target(state, group, round_number).share
+    share = round_target(group, round_number).share
     figures = []
     for number in range(1, rounds + 1):
-        other = wrenches.figure(state, group, wrench, number, 1, now, _running(state, act))
+        other = figure(group, wrench, number, 1, wrenches.today(state, now), _running(state, act))
         figures.append(f"{other.value:f}" if isinstance(other, Setting) else "")
     where = f"position {position}" if group.count > 1 else group.called
     foot = group.crowfoot is not None and position in group.crowfoot.at
     how = "pull until it shows this" if wrench.indicates else "set it to this, pull once to the click"
     if group.hand == "left":
         how += "; left-hand thread: pull counter-clockwise"
-    wanted = wrenches.round_target(state, group, round_number, _running(state, act)).target
+    wanted = round_target(group, round_number, _running(state, act)).target
     why = f"{wanted} is wanted at the screw" + (", with the crow-foot on" if foot else "")
     kind = "showed" if wrench.indicates else "clicked, set to"
     return Prompt(
@@ -327,7 +328,7 @@ def _take_position(
     assert chosen is not None
     wrench = _wrench(state, chosen)
     running = _running(state, act)
-    outcome = wrenches.figure(state, group, wrench, round_number, position, now, running)
+    outcome = figure(group, wrench, round_number, position, wrenches.today(state, now), running)
     if isinstance(outcome, Refused):
         return Outcome(
             refusals=(Refusal("wrench-does-not-fit", outcome.why, mend="take another", passable=False),)
@@ -388,7 +389,7 @@ def _judged(
     running: Quantity | None,
 ) -> tuple[Refusal | None, str]:
     """What is wrong with a reading, and the mark it gets for QA."""
-    wanted = wrenches.round_target(state, group, round_number, running)
+    wanted = round_target(group, round_number, running)
     foot = group.crowfoot if group.crowfoot is not None and position in group.crowfoot.at else None
     verdict = reading_verdict(
         wrench,

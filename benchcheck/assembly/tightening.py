@@ -1,0 +1,76 @@
+"""What each position of a fastener group is to get in each round, and what that is on a given wrench."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from benchcheck.mechanics.units import Quantity, limits, parse
+from benchcheck.mechanics.wrench import Refused, Setting, Wrench, setting
+from benchcheck.procedure.model import Fasteners
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """What one position is to get in one round."""
+
+    target: Quantity
+    low_newton_metre: float
+    high_newton_metre: float
+    share: Decimal
+
+
+def round_target(group: Fasteners, round_number: int, running: Quantity | None = None) -> Target:
+    """Target and limits of a round (from 1): the share of the target, with the same tolerance.
+
+    `running`: the running torque of a locking nut, where the group's rule adds it.
+    """
+    assert group.torque is not None
+    shares = group.rounds or (parse("100 %", "share"),)
+    share = shares[round_number - 1].value
+    full = group.torque.target
+    target = Quantity((full.value * share / 100).normalize(), full.unit)
+    low, high = limits(full, group.torque.tolerance)
+    low, high = low * float(share) / 100, high * float(share) / 100
+    if running is not None and adds_running(group, running):
+        extra = running.si
+        value = target.value + Decimal(str(round(running.to(full.unit), 6)))
+        return Target(Quantity(value.normalize(), full.unit), low + extra, high + extra, share)
+    return Target(target, low, high, share)
+
+
+def adds_running(group: Fasteners, running: Quantity) -> bool:
+    """Whether the rule of the procedure adds the running torque to the target."""
+    if group.prevailing is None or group.torque is None:
+        return False
+    match group.prevailing.add:
+        case "always":
+            return True
+        case "never":
+            return False
+    return running.si >= group.torque.target.si / 3
+
+
+def figure(
+    group: Fasteners,
+    wrench: Wrench,
+    round_number: int,
+    position: int,
+    on: date,
+    running: Quantity | None = None,
+) -> Setting | Refused:
+    """What goes on this wrench for a position in a round, or why it cannot be used."""
+    wanted = round_target(group, round_number, running)
+    foot = group.crowfoot if group.crowfoot is not None and position in group.crowfoot.at else None
+    return setting(
+        wrench,
+        wanted.target,
+        wanted.low_newton_metre,
+        wanted.high_newton_metre,
+        on=on,
+        left_hand=group.hand == "left",
+        extension=foot.extension if foot else None,
+        angle_degree=foot.angle.to("°") if foot else 0.0,
+        name=f"round {round_number}" if len(group.rounds) > 1 else "the target",
+    )

@@ -9,8 +9,8 @@ from __future__ import annotations
 import argparse
 import contextlib
 import os
-import signal
 import sys
+from functools import partial
 
 from benchcheck import __version__
 from benchcheck.commands import COMMANDS
@@ -20,6 +20,7 @@ TYPE_CHECKING = False  # typing itself would cost a fifth of what --version may 
 if TYPE_CHECKING:
     from pathlib import Path
 
+_HELP_WIDTH = 78
 _USAGE = """benchcheck [--workspace FOLDER] [--plain] [--lines]
        benchcheck COMMAND ...
        benchcheck COMMAND --help"""
@@ -30,8 +31,8 @@ def main(words: list[str] | None = None) -> int:
 
     No fault leaves it as a traceback.
     """
-    for stream in (sys.stdout, sys.stderr):
-        # What the terminal's encoding lacks becomes a question mark, not a fault.
+    for stream in (sys.stdin, sys.stdout, sys.stderr):
+        # What is no letter in the terminal's encoding becomes a question mark, not a fault.
         if reconfigure := getattr(stream, "reconfigure", None):
             reconfigure(errors="replace")
     try:
@@ -44,17 +45,26 @@ def main(words: list[str] | None = None) -> int:
     except BrokenPipeError:
         # Whoever read the output has seen enough of it.
         _let_go_of_output()
-        status = of_signal(signal.SIGPIPE)
+        status = _by_signal("SIGPIPE")
     except KeyboardInterrupt:
-        status = of_signal(signal.SIGINT)
+        status = _by_signal("SIGINT")
     except Exception as error:
         status = _say_unexpected(error)
     return int(status)
 
 
+def _by_signal(name: str) -> int:
+    import signal
+
+    return of_signal(signal.Signals[name])
+
+
 def _run(words: list[str]) -> int:
     own_words, command_words = _split(words)
     args = _own_parser().parse_args(own_words)
+    if args.version:
+        print(f"benchcheck {__version__}")
+        return ExitStatus.GOOD
     if not command_words:
         return _open_application(args)
     name, *rest = command_words
@@ -87,10 +97,11 @@ def _own_parser() -> argparse.ArgumentParser:
         usage=_USAGE,
         description="Rebuild a pump at the bench, step by step, and keep a record that can be trusted.",
         epilog="\n".join(["commands:", *(f"  {name:{width}}  {text}" for name, text in COMMANDS.items())]),
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        # Without a width argparse loads what measures the terminal, for --version too.
+        formatter_class=partial(argparse.RawDescriptionHelpFormatter, width=_HELP_WIDTH),
         allow_abbrev=False,
     )
-    parser.add_argument("--version", action="version", version=f"benchcheck {__version__}")
+    parser.add_argument("--version", action="store_true", help="say which version this is")
     parser.add_argument(
         "--workspace",
         metavar="FOLDER",
@@ -123,6 +134,8 @@ def _open_application(args: argparse.Namespace) -> int:
     if not folder.is_dir():
         return _refuse(f"there is no folder {folder}; name one with procedures/ and sessions/, or make it.")
     if args.lines:
+        if sys.stdin is None:
+            return _refuse("standard input is closed, so nothing can be answered.")
         from benchcheck import lines
 
         return lines.run(folder, sys.stdin, sys.stdout)
@@ -159,7 +172,10 @@ def _say_unexpected(error: Exception) -> ExitStatus:
         where = f"it could not be written down ({type(second).__name__})"
     what = error.strerror if isinstance(error, OSError) and error.strerror else type(error).__name__
     with contextlib.suppress(OSError):
-        print(f"benchcheck: a fault of the program ended it ({what}); {where}.", file=sys.stderr)
+        print(
+            f"benchcheck: a fault of the program ended it ({what}). What was confirmed is saved; {where}.",
+            file=sys.stderr,
+        )
     _let_go_of_output()
     return ExitStatus.UNEXPECTED
 

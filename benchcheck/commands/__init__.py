@@ -10,6 +10,8 @@ COMMANDS = {
     "check": "say what is wrong with procedures and registers",
     "rehearse": "run a procedure without a pump, and see what it catches",
     "verify": "say what records prove, and what they do not",
+    "torque": "what a torque makes of a screw's preload, and how much of its proof load that is",
+    "pattern": "the order in which the positions of a circle, a rectangle or any layout are tightened",
     "oring": "an O-ring's size, its look-alikes, its fit in a gland, its rubber and shelf life",
 }
 """Name and help of each; the name is the module's too."""

@@ -1,7 +1,7 @@
 """A step taken apart into its acts: the smallest things that are asked, guarded, sealed and voided.
 
-An act is one part, one ring, one group round, one reading. Which acts a step holds follows from its keys alone,
-always in the same order: rings, parts, group, looks, questions, witness, signature.
+An act is one part, one ring, one group round, one reading. Which acts a step holds follows from its keys
+alone, always in the same order: rings, parts, group, looks, questions, witness, signature.
 """
 
 from __future__ import annotations

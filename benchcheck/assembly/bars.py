@@ -1,7 +1,8 @@
 """What stands in the way of what: way in and way out, worked out from the seatings alone.
 
-Each reason a thing bars another goes from a later to an earlier act, so taking apart in reverse is always legal
-and there is no circle. Rings in their grooves and screws bar nothing; groups bar only what they hold.
+Each reason a thing bars another goes from a later to an earlier act, so taking apart in reverse is always
+legal and there is no circle. Rings in their grooves and screws bar nothing; groups bar only what they
+hold.
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
 """May this act be done now? If not: why, where, and what mends it.
 
-Pure: looks at the assembly before and after the act, and returns refusals, never raises them. Whether a person
-can take a refusal over stands in the refusal. The checker is this same guard, run on a file's steps.
+Pure: looks at the assembly before and after the act, and returns refusals, never raises them. Whether a
+person can take a refusal over stands in the refusal. The checker is this same guard, run on a file's
+steps.
 """
 
 from __future__ import annotations
@@ -429,8 +430,8 @@ def _misfit_refusal(after: Assembly, misfit: Misfit, part: str | None) -> Refusa
         )
     return Refusal(
         "marks-do-not-line-up",
-        f"the {must.mark} of {pump.the(must.part)} would stand over {misfit.is_toward}; it has to stand over the "
-        f"{misfit.toward} of {pump.the(misfit.of)}, because {must.because}",
+        f"the {must.mark} of {pump.the(must.part)} would stand over {misfit.is_toward}; "
+        f"it has to stand over the {misfit.toward} of {pump.the(misfit.of)}, because {must.because}",
         where=pump.the(must.part),
         mend=f"turn {pump.the(must.part)} round until the marks stand together",
         passable=False,

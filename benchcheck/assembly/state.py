@@ -23,7 +23,7 @@ class Seat:
     turn: int
     """+1: its first end points as the body's first end; -1: turned; 0: on another axis."""
     angle: int | None
-    """Where its zero mark stands on the body [degree, clockwise from the body's first end]; None: not marked."""
+    """Its zero mark on the body [degree, clockwise from the body's first end]; None: not marked."""
     sequence: int
     instance: int
 
@@ -208,7 +208,7 @@ class Assembly:
         return self._holding(group, replace(hold, done=hold.done[:-1]))
 
     def turned_on(self, group: str, position: int, *, count: int) -> Assembly:
-        """One position is turned on by its angle, after its last round; the group passes with the last one."""
+        """One position is turned on by its angle after its last round; with the last one, the group"""
         hold = self.held[group]
         turned = (*hold.checked, position)
         finished = len(set(turned) | hold.disposed) >= count

@@ -1,7 +1,7 @@
 """The rules: found by being in the folder, run on a procedure, silenced only by the file itself.
 
-A rule is a module of `checking/rules`. Its name is the module's, with hyphens. It has `SEVERITY`, `WHAT`, `WHY`,
-`WRONG` and `RIGHT` (TOML that shows the fault and its mending), and `check(subject)`.
+A rule is a module of `checking/rules`. Its name is the module's, with hyphens. It has `SEVERITY`, `WHAT`,
+`WHY`, `WRONG` and `RIGHT` (TOML that shows the fault and its mending), and `check(subject)`.
 """
 
 from __future__ import annotations

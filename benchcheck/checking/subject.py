@@ -1,6 +1,8 @@
-"""What the rules look at: one procedure that reads well, the instruments of the shop, and the other procedures.
+"""What the rules look at: one procedure that reads well, the instruments of the shop, and the other
+procedures.
 
-What several rules need is worked out once here: the pump in each variant, and the walk of the guard over its steps.
+What several rules need is worked out once here: the pump in each variant, and the walk of the guard over
+its steps.
 """
 
 from __future__ import annotations

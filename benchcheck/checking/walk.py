@@ -1,8 +1,9 @@
-"""The guard run over a procedure's own steps, in every branch: a file may do nothing that a person may not do.
+"""The guard run over a procedure's own steps, in every branch: a file may do nothing that a person may
+not do.
 
-The pump as found is taken to be built in the file's own order; each thing that comes off must be free, each that goes
-in must be let in, and at the end nothing may stand against release. After a stop the walk goes on as planned, so that
-one fault does not hide the next.
+The pump as found is taken to be built in the file's own order; each thing that comes off must be free,
+each that goes in must be let in, and at the end nothing may stand against release. After a stop the walk
+goes on as planned, so that one fault does not hide the next.
 """
 
 from __future__ import annotations

@@ -1,4 +1,6 @@
-"""What is asked before any act: who works, and after a pause whether the pump is still what the record says."""
+"""What is asked before any act: who works, and after a pause whether the pump is still what the record
+says.
+"""
 
 from __future__ import annotations
 

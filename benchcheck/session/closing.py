@@ -1,4 +1,6 @@
-"""How a session ends: released, or closed without release, with the summary that lets records be listed unread."""
+"""How a session ends: released, or closed without release, with the summary that lets records be listed
+unread.
+"""
 
 from __future__ import annotations
 

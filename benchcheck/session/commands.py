@@ -131,7 +131,7 @@ def _act_in_hand(state: State) -> str:
 
 
 def correct(state: State, event: int, reason: str, now: datetime) -> Result:
-    """One of the last answers was wrong: it does not count, and is asked again. The old value stays in the record."""
+    """One of the last answers was wrong: it does not count, stays in the record, and is asked again."""
     found = next((each for each in correctable(state) if each.number == event), None)
     if found is None:
         return refused(

@@ -1,8 +1,8 @@
 """What is asked next, and what an answer brings about.
 
-`ask` gives one prompt for a state and a time; `answer` gives events or a refusal and changes nothing. A prompt's
-name holds the number of the last event, so an answer to a prompt that is no longer asked is refused. Writing the
-events down, and only then folding them, is the caller's part.
+`ask` gives one prompt for a state and a time; `answer` gives events or a refusal and changes nothing. A
+prompt's name holds the number of the last event, so an answer to a prompt that is no longer asked is
+refused. Writing the events down, and only then folding them, is the caller's part.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """Everything that can happen to a pump on the bench, one class a kind.
 
-Events are flat: scalars and tuples of scalars, so that each is one sealed `[[event]]` table. They say what was
-done and seen, in the words of the act it belongs to; what follows from them is worked out by the fold.
-A new kind is a class here, a case in `fold.py`, and a row in the manual of records.
+Events are flat: scalars and tuples of scalars, so that each is one sealed `[[event]]` table. They say
+what was done and seen, in the words of the act it belongs to; what follows from them is worked out by the
+fold. A new kind is a class here, a case in `fold.py`, and a row in the manual of records.
 """
 
 from __future__ import annotations
@@ -417,7 +417,7 @@ class Remark(Event):
 
 @dataclass(frozen=True, kw_only=True)
 class Closed(Event):
-    """The end of the work on the bench, with its summary: a claim, worked out anew when the record is read."""
+    """The end of the work on the bench, with its summary: a claim, worked out anew on reading."""
 
     kind: ClassVar[str] = "closed"
     outcome: str

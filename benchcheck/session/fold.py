@@ -1,7 +1,8 @@
 """State and event give a state; nothing else may make one.
 
-Each event is carried out on the assembly as it says, then whatever lost what it leaned on is void: a seat that is
-gone, a ring that is out, a group that is loose. The fold refuses nothing: what is in the record has happened.
+Each event is carried out on the assembly as it says, then whatever lost what it leaned on is void: a seat
+that is gone, a ring that is out, a group that is loose. The fold refuses nothing: what is in the record
+has happened.
 """
 
 from __future__ import annotations

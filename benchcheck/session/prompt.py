@@ -1,7 +1,8 @@
 """What is asked: one prompt at a time, the same for a screen, a line, a rehearsal and a test.
 
-A prompt says what to do, what is asked, which answers there are, and what may be drawn. Answers are text: the value
-of a choice, a number as typed, or words. What a prompt looks like is the business of whoever shows it.
+A prompt says what to do, what is asked, which answers there are, and what may be drawn. Answers are text:
+the value of a choice, a number as typed, or words. What a prompt looks like is the business of whoever
+shows it.
 """
 
 from __future__ import annotations

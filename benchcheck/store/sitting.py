@@ -1,7 +1,9 @@
-"""A session held open by this program: the state, and the record in which every answer is before it counts.
+"""A session held open by this program: the state, and the record in which every answer is before it
+counts.
 
-Every face of the engine works through a sitting: ask, answer, and the commands of `session.commands`. Events are
-written and synced first; only then is the state the new one. What cannot be written has not happened.
+Every face of the engine works through a sitting: ask, answer, and the commands of `session.commands`.
+Events are written and synced first; only then is the state the new one. What cannot be written has not
+happened.
 """
 
 from __future__ import annotations
@@ -131,7 +133,7 @@ def start(
 
 
 def state_of(workspace: Workspace, registers: Registers, record: RecordRead) -> State:
-    """The state a record adds up to, by the procedure as it was pinned. Raises CannotOpen, StoreFault, Unreadable."""
+    """The state a record adds up to, by its pinned procedure. Raises CannotOpen, StoreFault, Unreadable."""
     header = record.header
     if header is None:
         raise CannotOpen("the record has no header")

@@ -18,9 +18,8 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
     needed = _needed(state, act)
     if needed is not None and asked.pose_asked(state, needed):
         return asked.pose_prompt(state, needed)
-    do = [
-        f"{pump.value(groove.takes)}, {groove.material}, into {groove.id}: {groove.where}, on {pump.the(groove.in_)}"
-    ]
+    place = f"{groove.where}, on {pump.the(groove.in_)}"
+    do = [f"{pump.value(groove.takes)}, {groove.material}, into {groove.id}: {place}"]
     if groove.lubricate:
         do.append(groove.lubricate)
     return Prompt(

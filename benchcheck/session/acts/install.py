@@ -1,5 +1,7 @@
-"""Install: a part goes home. Asked: how the work lies, what lies on top, which end one sees, what stands over the
-mark, every groove that closes, and at a hold point a second person, before the part is put home."""
+"""Install: a part goes home. Asked: how the work lies, what lies on top, which end one sees, what stands
+over the mark, every groove that closes, and at a hold point a second person, before the part is put
+home.
+"""
 
 from __future__ import annotations
 
@@ -310,9 +312,10 @@ def _wrong_place(state: State, part: str, answer: str) -> Outcome | None:
         return None
     pump = state.pump
     missing = pump.the(top[0])
+    seen = pump.the(answer) if answer in pump.parts else "something else"
     refusal = Refusal(
         "part-left-out",
-        f"{missing} should lie on top; you see {pump.the(answer) if answer in pump.parts else 'something else'}",
+        f"{missing} should lie on top; you see {seen}",
         f"under {pump.the(part)}",
         f"find {missing} and fit it first",
         passable=False,

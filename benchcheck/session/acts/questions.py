@@ -132,7 +132,7 @@ def face_picture(state: State, part: str, choices: tuple[Choice, ...]) -> Facing
 
 
 def top_and_below(state: State, part: str) -> tuple[str, tuple[str, ...]] | None:
-    """What is uppermost at the place a part is about to cover, and what one would see if that were missing."""
+    """What lies on top where a part is about to go, and what one would see if that were missing."""
     now, pump = state.assembly, state.pump
     body = pump.parts[part].into
     if body is None or pump.parts[part].temporary or pump.parts[part].hole is not None:

@@ -1,5 +1,6 @@
-"""Remove: a part comes out. Asked: which end one sees, before it moves; a difference from what it should be is a
-finding on the pump as it came in, not an error of the bench."""
+"""Remove: a part comes out. Asked: which end one sees, before it moves; a difference from what it should
+be is a finding on the pump as it came in, not an error of the bench.
+"""
 
 from __future__ import annotations
 

@@ -1,5 +1,7 @@
-"""Start: a fastener group is run in by hand. Asked: which screw goes where, whether each runs down by fingers, and,
-the first time something is closed up, how much still lies on the mat and which tools hang on their hooks."""
+"""Start: a fastener group is run in by hand. Asked: which screw goes where, whether each runs down by
+fingers, and, the first time something is closed up, how much still lies on the mat and which tools
+hang on their hooks.
+"""
 
 from __future__ import annotations
 
@@ -22,6 +24,10 @@ BINDS = "binds"
 
 def _screws(state: State, group: Fasteners) -> tuple[Screws, ...]:
     return tuple(each for each in group.screws if not each.for_ or state.variant in each.for_)
+
+
+def _positions(screws: Screws) -> str:
+    return f"positions {', '.join(map(str, screws.at))}" if screws.at else "all positions"
 
 
 def _questions(state: State, act: Act) -> tuple[str, ...]:
@@ -61,7 +67,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
     kind, _, number = question.partition(" ")
     if kind == "screws":
         screws = _screws(state, group)[int(number)]
-        where = f"at positions {', '.join(map(str, screws.at))}" if screws.at else "at all positions"
+        where = f"at {_positions(screws)}"
         items = [Choice(item, item) for item in dict.fromkeys(each.item for each in group.screws)]
         return Prompt(
             **common,
@@ -119,8 +125,8 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
                 Refusal(
                     "screw-of-another-length",
                     f"{answer} is in your hand; here goes {right.item}",
-                    f"{group.called}, {'positions ' + ', '.join(map(str, right.at)) if right.at else 'all positions'}",
-                    f"take {right.item}: a longer one bottoms before it holds, a shorter one holds too little",
+                    f"{group.called}, {_positions(right)}",
+                    f"take {right.item}: a longer one bottoms first, a shorter one holds too little",
                 )
             )
     elif kind in ("mat", "tools"):
@@ -133,7 +139,7 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
         refusals.append(
             Refusal(
                 "fastener-binds",
-                "a screw that does not run down by fingers is cross-threaded, dirty, or meets oil in its hole",
+                "a screw that does not run down by fingers is cross-threaded, dirty, or meets oil",
                 group.called,
                 "take it out; clean screw and hole, blow the hole dry, try again",
             )

@@ -1,7 +1,7 @@
 """Tighten: position by position in its order, round by round, then the check pass, or the angle.
 
-A setting wrench is set and clicks: that is its event. A reading exists only where the wrench shows one. An answer
-may name the position it is about: "3: 134", or "3:" after a click.
+A setting wrench is set and clicks: that is its event. A reading exists only where the wrench shows one.
+An answer may name the position it is about: "3: 134", or "3:" after a click.
 """
 
 from __future__ import annotations

@@ -1,6 +1,8 @@
-"""What lies beside the pump: parts still on the mat, temporary tools on their hooks, scrap in its tray, the kit.
+"""What lies beside the pump: parts still on the mat, temporary tools on their hooks, scrap in its tray,
+the kit.
 
-Not an act of its own: the acts that count use it. A count is a fact; what it should be follows from the model.
+Not an act of its own: the acts that count use it. A count is a fact; what it should be follows from the
+model.
 """
 
 from __future__ import annotations

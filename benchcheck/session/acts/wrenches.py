@@ -1,4 +1,6 @@
-"""Which wrench for which round, and what goes on it. Not an act of its own: choosing and tightening use it."""
+"""Which wrench for which round, and what goes on it. Not an act of its own: choosing and tightening use
+it.
+"""
 
 from __future__ import annotations
 
@@ -40,7 +42,7 @@ def any_does_all(state: State, group: Fasteners, now: datetime) -> bool:
 
 
 def choices(state: State, group: Fasteners, now: datetime, round_number: int = 0) -> tuple[Choice, ...]:
-    """Every wrench of the register: those that fit first, each with its figures; the others with the reason."""
+    """Every wrench: those that fit first, each with its figures; the others with the reason."""
     fit: list[Choice] = []
     unfit: list[Choice] = []
     for wrench in state.job.registers.wrenches:

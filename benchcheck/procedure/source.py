@@ -28,7 +28,7 @@ _FIRST_LINES = 10
 
 
 @dataclass(frozen=True)
-class Text:
+class Lines:
     """A decoded file whose steering characters are gone, and which still knows its original columns."""
 
     file: str
@@ -67,7 +67,7 @@ class Source:
         findings: what was taken out; warnings only.
     """
 
-    lines: Text
+    lines: Lines
     data: dict[str, Any]
     positions: dict[Path, Position]
     findings: tuple[Finding, ...] = ()
@@ -115,8 +115,8 @@ def read(content: bytes, file: str) -> Source | list[Finding]:
     if isinstance(text, Finding):
         return [text]
     removed = steering_characters(text)
-    lines = Text(file, without(text, removed), tuple(at - index for index, at in enumerate(removed)))
-    warnings = _said(removed, Text(file, text))
+    lines = Lines(file, without(text, removed), tuple(at - index for index, at in enumerate(removed)))
+    warnings = _said(removed, Lines(file, text))
     tokens = tokenise(lines.text)
     data = _parse(lines, tokens)
     if isinstance(data, Finding):
@@ -176,7 +176,7 @@ def _decode(content: bytes, file: str) -> str | Finding:
     return text
 
 
-def _parse(lines: Text, tokens: list[Token]) -> dict[str, Any] | Finding:
+def _parse(lines: Lines, tokens: list[Token]) -> dict[str, Any] | Finding:
     def fault(offset: int, rule: str, message: str, remedy: str) -> Finding:
         return Finding(rule, Severity.ERROR, lines.place(offset), message, remedy)
 
@@ -214,7 +214,7 @@ _TOO_LARGE = (
 _LARGEST_INTEGER = 10**18
 
 
-def _said(removed: list[int], original: Text) -> list[Finding]:
+def _said(removed: list[int], original: Lines) -> list[Finding]:
     """A warning for each line from which characters were taken, the first of them placed and named."""
     by_line: dict[int, list[int]] = {}
     for at in removed:

@@ -266,7 +266,8 @@ def _header(spot: Spot) -> Slip | None:
     line = spot.text[line_start : spot.offset]
     if spot.here.kind == "]" and re.fullmatch(r"\s*\[{1,2}[^\[\]]+\]{1,2}\s*", line):
         return spot.offset, "The header is closed with one ] too many.", _HEADER_REMEDY
-    if re.fullmatch(r"\s*\[{0,2}", line) and spot.text[spot.offset :].lstrip("[ \t").startswith("]"):
+    nameless = re.compile(r"[ \t]*\[{1,2}[ \t]*\]").match(spot.text, line_start)
+    if nameless and spot.offset < nameless.end():
         return spot.offset, "The header has no name.", _HEADER_REMEDY
     if re.fullmatch(r"\s*\[{1,2}[^\[\]=]+", line) and spot.here.kind == "word":
         return (
@@ -301,6 +302,11 @@ def _unclosed_bracket(spot: Spot) -> Slip | None:
 
 
 def _stray_equals(spot: Spot) -> Slip | None:
+    if spot.here.kind == "word" and spot.before.kind == "=":
+        if re.compile(r"\s*=").match(spot.text, spot.here.end):
+            message = f"Found the key {spot.found} where the value of another one belongs."
+            return spot.offset, message, "Write the value, or one key and its value a line."
+        return None
     if spot.here.kind != "=":
         return None
     if spot.before.kind == "=":
@@ -325,15 +331,21 @@ def _key_without_equals(spot: Spot) -> Slip | None:
         return None
     if spot.text[spot.offset : spot.offset + 1] == ":" or (spot.before.kind == "word" and ":" in spot.found):
         return spot.offset, "Found a colon after a key.", "Write = between a key and its value."
-    if spot.here.kind in ("word", "other") and not spot.text[spot.here.start : spot.here.end].isascii():
-        word = spot.text[spot.here.start : spot.here.end]
+    word = spot.text[spot.here.start : spot.here.end]
+    if spot.here.kind in ("word", "other") and not re.fullmatch(r"[A-Za-z0-9_-]+", word):
         return (
             spot.here.start,
-            f"The key {spot.found} has letters beyond a to z.",
+            f"The key {spot.found} has more than letters a to z, digits, - and _.",
             f'Put it between quotes: "{word}" = …',
         )
     if spot.before.kind in ("word", "string") and "=" in spot.complaint:
         return spot.offset, f"Found {spot.found} after a key.", "Write = and a value after the key."
+    return None
+
+
+def _table_without_key(spot: Spot) -> Slip | None:
+    if spot.here.kind == "{" and spot.before.kind == "\n" and spot.bracket is None:
+        return spot.offset, "Found a table between { and } without a key before it.", "Write key = { … }."
     return None
 
 
@@ -371,6 +383,7 @@ _LOOKS: tuple[Callable[[Spot], Slip | None], ...] = (
     _unclosed_bracket,
     _missing_comma,
     _key_without_equals,
+    _table_without_key,
     _two_on_a_line,
     _something_else,
 )

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from benchcheck.procedure.finding import Finding, Severity
+from benchcheck.procedure.model import Procedure
+from benchcheck.procedure.reading import Read, read_model
 from benchcheck.procedure.references import references
+from benchcheck.procedure.source import Source, read
 from tests.procedure.small_pump import SMALL_PUMP, read_procedure
 
 
@@ -191,3 +196,18 @@ def test_all_faults_of_a_file_come_at_once_in_order() -> None:
         "part-unknown",
     ]
     assert findings == sorted(findings, key=lambda finding: finding.sort_key)
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    st.integers(0, len(SMALL_PUMP) - 1), st.integers(0, 30), st.text("a1\"'[]{}=,.\n #–\x00\x1b", max_size=3)
+)
+def test_damage_anywhere_gives_findings_and_never_a_fall(start: int, length: int, instead: str) -> None:
+    damaged = SMALL_PUMP[:start] + instead + SMALL_PUMP[start + length :]
+    source = read(damaged.encode(), "small.toml")
+    result = read_model(source, Procedure) if isinstance(source, Source) else source
+    findings = references(result) if isinstance(result, Read) else result
+    lines = damaged.count("\n") + 1
+    assert all(
+        1 <= finding.place.line <= lines and finding.message and finding.remedy for finding in findings
+    )

@@ -1,8 +1,9 @@
 """What a procedure says, as frozen tables: the format of `procedures/*.toml`, version 1.
 
-One class a table, one docstring a field: the same words become the manual's and the schema's. Only shapes live
-here (which keys, which types, which words are known); whether names refer to something is `references.py`, and
-whether the pump can be built this way is `checking`. A quantity is a string with its unit.
+One class a table, one docstring a field: the same words become the manual's and the schema's. Only shapes
+live here (which keys, which types, which words are known); whether names refer to something is
+`references.py`, and whether the pump can be built this way is `checking`. A quantity is a string with its
+unit.
 """
 
 from __future__ import annotations

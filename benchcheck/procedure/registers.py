@@ -1,7 +1,7 @@
 """The registers of a workspace: the shop, its instruments, its people.
 
-Frozen tables as in `model.py`; each file is told by its first table. What an instrument can do is worked out in
-`mechanics.wrench`; what a person may do when is asked of `Person.may`.
+Frozen tables as in `model.py`; each file is told by its first table. What an instrument can do is worked
+out in `mechanics.wrench`; what a person may do when is asked of `Person.may`.
 """
 
 from __future__ import annotations

@@ -23,6 +23,8 @@ class Refusal:
     """The reasons, step by step, for a facing."""
     step: str = ""
     """The step that mends it, where one does."""
+    of_form: bool = False
+    """Whether only the answer's form is at fault: nothing on the pump is wrong, nothing can be taken over."""
 
     def as_text(self) -> str:
         """The whole refusal as lines."""
@@ -32,6 +34,6 @@ class Refusal:
             lines.append(f"where: {self.where}")
         if self.mend:
             lines.append(f" mend: {self.mend}")
-        if not self.passable:
+        if not self.passable and not self.of_form:
             lines.append("       nobody may pass this")
         return "\n".join(lines)

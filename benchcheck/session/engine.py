@@ -113,9 +113,11 @@ def back_act(state: State, thing: str) -> Act:
 
 
 def steps_done(state: State) -> int:
-    """How many steps are complete."""
-    waiting = {act.step.id for act in open_acts(state)}
-    return sum(step.id not in waiting for step in state.pump.steps)
+    """How many steps lie before the first that is open."""
+    first = next(open_acts(state), None)
+    if first is None:
+        return len(state.pump.steps)
+    return next(place for place, step in enumerate(state.pump.steps) if step.id == first.step.id)
 
 
 # ---------------------------------------------------------------------- asking

@@ -178,9 +178,9 @@ class Outcome:
         return all(refusal.passable for refusal in self.refusals)
 
 
-def refused(rule: str, wrong: str, *, mend: str = "", passable: bool = False, where: str = "") -> Outcome:
+def refused(rule: str, wrong: str, *, mend: str = "", where: str = "") -> Outcome:
     """An answer that is not taken, for a reason of form: there is nothing to take over."""
-    return Outcome(refusals=(Refusal(rule, wrong, where, mend, passable),))
+    return Outcome(refusals=(Refusal(rule, wrong, where, mend, passable=False, of_form=True),))
 
 
 def changed_about(choices: Sequence[Choice], seed: str) -> tuple[Choice, ...]:

@@ -174,6 +174,9 @@ def _take_words(state: State, act: Act, answer: str) -> Outcome:
     good = not question.good or answer in question.good
     if question.sets == "variant" and answer not in state.pump.procedure.procedure.variants:
         return refused("no-such-variant", f"{answer} is no variant of this procedure")
+    if question.sets == "variant" and state.variant is not None and answer != state.variant:
+        refusal = _other_variant(state, answer, answer)
+        return Outcome((Told(act=act.id, done=True, what=question.what, value=answer),), (refusal,))
     if not good and act.step.cannot_pass:
         refusal = Refusal(
             "may-not-go-on",
@@ -285,13 +288,18 @@ def _proved(state: State, act: Act, read: Quantity) -> Outcome:
         verdict=proved or "outside",
     )
     if proved is not None and state.variant is not None and proved != state.variant:
-        refusal = Refusal(
-            "variant-differs",
-            f"{read} proves {proved}; the pump is taken for {state.variant}",
-            mend="measure again; if it is so, the stamp is wrong and this is another variant",
-        )
-        return Outcome((event,), (refusal,))
+        return Outcome((event,), (_other_variant(state, f"{read} proves", proved),))
     return Outcome((event,))
+
+
+def _other_variant(state: State, seen: str, variant: str) -> Refusal:
+    return Refusal(
+        "variant-differs",
+        f"{seen} {variant}; the pump was opened as {state.variant}"
+        if seen != variant
+        else f"you read {variant}; the pump was opened as {state.variant}",
+        mend="look again; if it is so, this is another variant than the one on the paper",
+    )
 
 
 # ---------------------------------------------------------------------- kit and instruments

@@ -69,7 +69,7 @@ values = st.recursive(
 documents = st.dictionaries(keys, values, max_size=5)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(documents, st.booleans())
 def test_documents_as_a_writer_lays_them_out(document: dict[str, Any], multiline: bool) -> None:
     prove(tomli_w.dumps(document, multiline_strings=multiline).replace("\r\n", "\n"))
@@ -132,7 +132,7 @@ def handwritten(draw: st.DrawFn) -> str:
     return "\n".join(lines)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(handwritten())
 def test_documents_as_a_person_lays_them_out(text: str) -> None:
     prove(text)

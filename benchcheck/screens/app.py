@@ -23,8 +23,9 @@ from textual.app import App, SuspendNotSupported
 from textual.binding import Binding, BindingType
 from textual.filter import LineFilter
 
-from benchcheck.screens import faults
+from benchcheck.exit_status import ExitStatus, of_signal
 from benchcheck.screens.ascii_filter import AsciiFilter
+from benchcheck.screens.first_screen import FirstScreen
 from benchcheck.screens.listening import Timing
 from benchcheck.screens.sheet_screen import SheetScreen
 from benchcheck.screens.themes import (
@@ -36,6 +37,7 @@ from benchcheck.screens.themes import (
     themes,
 )
 from benchcheck.screens.tones import Tone
+from benchcheck.store.workspace import Workspace
 
 _ENDING_SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 _TERMINAL_CHECK_SECONDS = 5.0
@@ -55,20 +57,17 @@ class BenchcheckApp(App[None], inherit_bindings=False):
         in_colour: bool = True,
         light: bool = False,
         timing: Timing | None = None,
-        log_folder: Path | None = None,
     ) -> None:
         """Make it; nothing is read or opened before it runs.
 
         `first_screen` makes the screen it opens with. `plain` draws in ASCII. Without `in_colour` the
-        terminal's own inks are used. `timing` says how long Enter is deaf, `log_folder` where a fault is
-        written down.
+        terminal's own inks are used. `timing` says how long Enter is deaf.
         """
         super().__init__(ansi_color=None if in_colour else True)
         self.plain = plain
         self.in_colour = in_colour
         self.timing = timing or Timing()
-        self.fault: BaseException | None = None
-        self.log_folder = log_folder
+        self.fault: Exception | None = None
         self.animation_level = "none"
         self._first_screen = first_screen
         self._ascii_filter = AsciiFilter()
@@ -113,7 +112,7 @@ class BenchcheckApp(App[None], inherit_bindings=False):
         return monotonic()
 
     def _end_by_signal(self, number: int) -> None:
-        self.exit(return_code=128 + number)
+        self.exit(return_code=of_signal(number))
 
     def _check_terminal(self) -> None:
         """End when the terminal is gone without a signal; otherwise its end would be read over and over."""
@@ -133,8 +132,9 @@ class BenchcheckApp(App[None], inherit_bindings=False):
         if self.is_headless:
             super()._handle_exception(error)
         elif self.fault is None:
-            self.fault = getattr(error, "error", None) or error
-            self.exit(return_code=faults.EXIT_STATUS)
+            cause = getattr(error, "error", None)  # a failed worker's own error is inside Textual's
+            self.fault = cause if isinstance(cause, Exception) else error
+            self.exit(return_code=ExitStatus.UNEXPECTED)
 
     def _task_failed(self, loop: asyncio.AbstractEventLoop, context: dict[str, Any]) -> None:
         """A task that nobody waits for is a fault like any other."""
@@ -160,10 +160,18 @@ class BenchcheckApp(App[None], inherit_bindings=False):
         return self.run_outside([*editor.split(), f"+{line}", str(path)])
 
 
-def run(app: BenchcheckApp) -> int:
-    """Run the application to its end; the exit status of the process."""
+def run(workspace: Workspace, *, plain: bool) -> int:
+    """Run the application on a workspace to its end; the exit status of the process.
+
+    A fault of the program is raised once the terminal is as it was before: who called it says the sentence
+    and writes the log.
+    """
+    if (getattr(sys.__stderr__, "encoding", None) or "").lower().replace("-", "") != "utf8":
+        plain = True  # anything else would be written as escapes and move every letter after it
+    app = BenchcheckApp(
+        lambda: FirstScreen(workspace.folder), plain=plain, in_colour="NO_COLOR" not in os.environ
+    )
     app.run(mouse=False)
     if app.fault is not None:
-        print(faults.sentence(faults.write_log(app.fault, app.log_folder)), file=sys.stderr)
-        return faults.EXIT_STATUS
-    return app.return_code or 0
+        raise app.fault
+    return app.return_code or ExitStatus.GOOD

@@ -6,6 +6,7 @@ by `spelled_out` before the text is laid out; whatever slips through still comes
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Mapping
 
@@ -40,7 +41,6 @@ TWIN: Mapping[str, str] = {
 
 _SPELLED_OUT = {
     "±": "+/-",
-    "°": " deg",
     "·": ".",
     "×": "x",
     "≤": "<=",
@@ -58,12 +58,15 @@ _SPELLED_OUT = {
 }
 
 
+_DEGREES = re.compile(r" ?°(?=([A-Za-z]?))")
+
+
 def spelled_out(text: str) -> str:
     """Words and quantities with their signs spelled out for ASCII; done before a text is laid out."""
-    for sign, words in _SPELLED_OUT.items():
-        if sign in text:
-            text = text.replace(f" {sign}", f" {words.lstrip()}").replace(sign, words)
-    return text
+    if text.isascii():
+        return text
+    text = _DEGREES.sub(lambda found: " deg " if found[1] else " deg", text)
+    return "".join(_SPELLED_OUT.get(sign, sign) for sign in text)
 
 
 def in_ascii(text: str) -> str:

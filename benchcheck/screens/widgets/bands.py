@@ -67,16 +67,18 @@ def work_height(height: int) -> int:
 
 
 def status(sentences: Sequence[Sentence], width: int) -> str:
-    """Sentences in one line: shorter forms first, from the end, then clauses dropped by rank."""
+    """Sentences in one line: each clause a form shorter in turn, from the end; then clauses go by rank."""
     forms = [[0] * len(sentence) for sentence in sentences]
     places = [(row, index) for row, sentence in enumerate(sentences) for index in range(len(sentence))]
 
     def text() -> str:
         return _joined(sentences, forms)
 
-    for row, index in reversed(places):
-        while width_of(text()) > width and forms[row][index] < len(sentences[row][index].forms) - 1:
-            forms[row][index] += 1
+    most_forms = max((len(sentences[row][index].forms) for row, index in places), default=0)
+    for form in range(1, most_forms):
+        for row, index in reversed(places):
+            if width_of(text()) > width and form < len(sentences[row][index].forms):
+                forms[row][index] = form
     droppable = [
         (rank, row, index) for row, index in places if (rank := sentences[row][index].drop_rank) is not None
     ]

@@ -31,7 +31,8 @@ def place_points(pattern: Pattern, points: Points, width: int, height: int) -> P
     label = label_width(points.count)
     above = (1 if pattern.datum else 0) + (1 if pattern.notes else 0)
     below = 1 if pattern.notes else 0
-    beside = max((width_of(note) + 1 for note in pattern.notes), default=0)
+    only_two_rows = len({up for _, up in seen}) <= 2
+    beside = 0 if only_two_rows else max((width_of(note) + 1 for note in pattern.notes), default=0)
     rows = height - above - below
     for columns, proportional in ((width, True), (width, False)):
         room = columns - 2 * beside

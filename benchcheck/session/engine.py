@@ -136,6 +136,22 @@ def ask(state: State, now: datetime) -> Prompt | None:
     return replace(prompt, id=f"{state.number}:{prompt.act}:{prompt.question}")
 
 
+def long_pause(state: State, now: datetime) -> timedelta | None:
+    """How long nothing was answered, if that is long enough to read things anew.
+
+    Time that a clock made the technician wait does not count, nor what was left in an orderly way.
+    """
+    if state.at is None or state.closed is not None or not state.technician or state.read_again:
+        return None
+    since = state.at
+    prompt = ask(state, state.at)
+    if prompt is not None and prompt.until is not None:
+        since = max(since, prompt.until)
+    pause = now - since
+    limit = state.pump.procedure.procedure.long_pause.si
+    return pause if pause.total_seconds() > limit else None
+
+
 def _act_prompt(state: State, act: Act, now: datetime) -> Prompt:
     barred = barring(state, act, now)
     if barred is not None:

@@ -110,11 +110,16 @@ class Stopped(Event):
 
 @dataclass(frozen=True, kw_only=True)
 class TakenUp(Event):
-    """The record was opened again; what was torn off its end is named."""
+    """The work was interrupted and goes on: the record was opened again, or a pause was long.
+
+    What was torn off the record's end is named.
+    """
 
     kind: ClassVar[str] = "taken up"
     stopped: bool
     """Whether it was left in an orderly way."""
+    pause_seconds: int = 0
+    """How long nothing was answered."""
     torn_bytes: int = 0
     torn_file: str = ""
 

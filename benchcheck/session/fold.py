@@ -206,12 +206,18 @@ def _with_person(state: State, name: str) -> State:
 
 @_apply.register
 def _(event: happened.SignedOn, state: State) -> State:
+    if state.technician and event.name != state.technician:
+        state = _interrupted(state)
     return _with_person(replace(state, technician=event.name), event.name)
 
 
 @_apply.register
 def _(event: happened.TakenUp, state: State) -> State:
-    """Poses, open grooves and the serial are read anew; an interrupted round starts again."""
+    return _interrupted(state)
+
+
+def _interrupted(state: State) -> State:
+    """Poses, open grooves and the serial are read anew; a round under way starts again; nobody is signed on."""
     now = state.assembly
     for group, hold in now.held.items():
         if not hold.done and not hold.checked:

@@ -44,6 +44,11 @@ class Sitting:
         return self.record.path
 
     def ask(self, now: datetime) -> Prompt | None:
+        """What is asked now. After a long pause that is, first, whether all is as it was. Raises StoreFault."""
+        pause = engine.long_pause(self.state, now)
+        if pause is not None:
+            again = TakenUp(stopped=False, pause_seconds=int(pause.total_seconds()))
+            self.carry_out(engine.written(self.state, (again,), now))
         return engine.ask(self.state, now)
 
     def answer(
@@ -158,8 +163,10 @@ def take_up(workspace: Workspace, registers: Registers, path: Path, who: str, no
             raise CannotOpen(f"{path.name}: the work on this pump is over ({state.outcome})")
         sitting = Sitting(workspace, record, state)
         torn = record.set_aside
+        left = state.at if state.at is not None else now
         event = TakenUp(
             stopped=state.stopped,
+            pause_seconds=max(0, int((now - left).total_seconds())),
             torn_bytes=torn.size if torn is not None else 0,
             torn_file=torn.file if torn is not None else "",
         )

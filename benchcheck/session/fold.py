@@ -217,7 +217,7 @@ def _(event: happened.TakenUp, state: State) -> State:
 
 
 def _interrupted(state: State) -> State:
-    """Poses, open grooves and the serial are read anew; a round under way starts again; nobody is signed on."""
+    """Pose, open grooves and serial are read anew; a round under way starts again; nobody is signed on."""
     now = state.assembly
     for group, hold in now.held.items():
         if not hold.done and not hold.checked:
@@ -272,6 +272,7 @@ def _(event: happened.RingFitted, state: State) -> State:
         state.assembly.fitted(event.groove, event.size, event.material),
         filled_since_pause=state.filled_since_pause | {event.groove},
         lots=_with_lot(state, event.lot),
+        suspects=_cleared(state, event.groove),
     )
 
 
@@ -296,7 +297,7 @@ def _(event: happened.PartInstalled, state: State) -> State:
         state,
         now,
         lots=_with_lot(state, event.lot),
-        suspects=tuple(each for each in state.suspects if each != event.part),
+        suspects=_cleared(state, event.part),
     )
 
 
@@ -318,7 +319,7 @@ def _(event: happened.GroupLoosened, state: State) -> State:
 
 @_apply.register
 def _(event: happened.GroupStarted, state: State) -> State:
-    return _moved(state, state.assembly.started(event.group))
+    return _moved(state, state.assembly.started(event.group), suspects=_cleared(state, event.group))
 
 
 @_apply.register
@@ -477,6 +478,11 @@ def _(event: happened.Closed, state: State) -> State:
 @_apply.register
 def _(event: happened.Judged, state: State) -> State:
     return _with_person(replace(state, judged=event), event.name)
+
+
+def _cleared(state: State, thing: str) -> tuple[str, ...]:
+    """What is doubted still, once this thing is fitted anew."""
+    return tuple(each for each in state.suspects if each != thing)
 
 
 def _with_lot(state: State, lot: str) -> tuple[str, ...]:

@@ -15,6 +15,10 @@ STEEL_MEGAPASCAL = 205_000.0
 """Modulus of elasticity of steel [MPa], common value."""
 
 
+class AngleError(ValueError):
+    """A length, area or stiffness that cannot be, in one sentence."""
+
+
 @dataclass(frozen=True, slots=True)
 class AngleResult:
     """Preload after the angle [N], and what share of proof load and yield load it is."""
@@ -79,4 +83,4 @@ def after_angle(
 
 def _check(what: str, value: float) -> None:
     if not value > 0:
-        raise ValueError(f"found a {what} of {value:g}, expected more than 0")
+        raise AngleError(f"found a {what} of {value:g}, expected more than 0")

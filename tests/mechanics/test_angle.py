@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchcheck.mechanics.angle import after_angle, in_series, preload_of_angle, rod_stiffness
+from benchcheck.mechanics.angle import AngleError, after_angle, in_series, preload_of_angle, rod_stiffness
 from benchcheck.mechanics.preload import preload_by_nut_factor
 from benchcheck.mechanics.strength import strength
 from benchcheck.mechanics.thread import parse_thread
@@ -57,9 +57,9 @@ def test_angles_add_up(one: float, other: float, stiffness: float) -> None:
 
 
 def test_nonsense_is_refused() -> None:
-    with pytest.raises(ValueError, match="length of 0"):
+    with pytest.raises(AngleError, match="length of 0"):
         rod_stiffness(58, 0)
-    with pytest.raises(ValueError, match="area of -1"):
+    with pytest.raises(AngleError, match="area of -1"):
         rod_stiffness(-1, 70)
-    with pytest.raises(ValueError, match="stiffness of 0"):
+    with pytest.raises(AngleError, match="stiffness of 0"):
         in_series(0, 1)

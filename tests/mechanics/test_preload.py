@@ -170,7 +170,7 @@ def test_the_table_has_84_torques() -> None:
 def test_a_table_that_prints_its_nut_factor(
     thread: str, area_square_inch: float, stress_ksi: float, nut_factor: float, printed: str
 ) -> None:
-    # A power-transmission maker's safety guide prints K, the stress (75 % of yield) and the area, and the torque
+    # A power-transmission maker's safety guide prints K, the stress (75 % of yield), the area, and the torque
     # in whole lbf·ft; rounding explains all differences but one of 0.56.
     of = parse_thread(thread)
     assert of.stress_area_square_millimetre / INCH**2 == pytest.approx(area_square_inch, rel=2e-3)

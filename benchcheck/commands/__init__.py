@@ -12,6 +12,7 @@ COMMANDS = {
     "verify": "say what records prove, and what they do not",
     "torque": "what a torque makes of a screw's preload, and how much of its proof load that is",
     "pattern": "the order in which the positions of a circle, a rectangle or any layout are tightened",
+    "wrench": "which wrench of the register reaches a torque, and what to set it to",
     "oring": "an O-ring's size, its look-alikes, its fit in a gland, its rubber and shelf life",
 }
 """Name and help of each; the name is the module's too."""

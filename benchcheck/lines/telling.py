@@ -1,0 +1,205 @@
+"""What is told, in words: prompts, refusals, what a record was found to hold, how it ended. Lines, no more.
+
+The order is for someone who listens: where we are, what can hurt, what to do; then the question, its limits
+and its answers last, so that they stand together just above the answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from benchcheck.assembly.planned import rounds_of
+from benchcheck.lines.talk import kept
+from benchcheck.session import events as happened
+from benchcheck.session.clocks import running
+from benchcheck.session.events import ActEvent, Event
+from benchcheck.session.prompt import Choice, FacingPicture, Form, Outcome, Prompt
+from benchcheck.session.record import check_value
+from benchcheck.session.state import State, local
+from benchcheck.store.sitting import Sitting
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One prompt in lines."""
+
+    around: tuple[str, ...]
+    """What need not be said again where the prompt before this one said it already."""
+    question: tuple[str, ...]
+    """What is said every time."""
+
+
+def prompt_told(state: State, prompt: Prompt) -> Told:
+    around = [*_where(state, prompt), *_lies(state)]
+    around += (f"{caution.signal.value}: {caution.text}" for caution in prompt.cautions)
+    around += (f"  {line}" for line in prompt.do)
+    around += (f"  ({note})" for note in prompt.notes)
+    question = []
+    if prompt.figure is not None:
+        question.append(kept(f"  {prompt.figure.text} {prompt.figure.unit}") + f": {prompt.figure.how}")
+        if prompt.figure.why:
+            around.append(f"  ({prompt.figure.why})")
+    if prompt.standing is not None:
+        question.append(prompt.standing.as_text())
+    unit = f"\u00a0[{prompt.unit}]" if prompt.unit else ""
+    question.append(f"{prompt.verb}: {prompt.ask}{unit}")
+    if prompt.good:
+        question.append(f"  good: {prompt.good}")
+    question += (f"  {number}  {_choice(prompt, each)}" for number, each in enumerate(prompt.choices, 1))
+    if prompt.until is not None:
+        question.append(f"  not before {local(state, _whole_minute(prompt.until))}")
+    if prompt.form in (Form.CONFIRM, Form.WAIT):
+        question.append(f"  Enter {prompt.enter}.")
+    return Told(tuple(around), tuple(question))
+
+
+def _where(state: State, prompt: Prompt) -> Iterator[str]:
+    steps = state.pump.steps
+    place = next((place for place, step in enumerate(steps, 1) if step.id == prompt.step), None)
+    if place is not None:
+        name = steps[place - 1].name
+        yield f"Step {place} of {len(steps)}, {prompt.step}" + (f": {name}" if name else "")
+    elif state.off:
+        yield f"Going back, {len(state.off)} still to come off"
+    else:
+        yield f"Pump {state.header.serial}, before the work"
+
+
+def _lies(state: State) -> Iterator[str]:
+    for work, end in state.assembly.poses.items():
+        if end:
+            the = state.pump.the(work)
+            yield f"{the[:1].upper()}{the[1:]} lies with its {end} up."
+
+
+def _choice(prompt: Prompt, choice: Choice) -> str:
+    """What one sees; its name only where a person would type that, and where it gives nothing away."""
+    if isinstance(prompt.picture, FacingPicture) or choice.value in choice.words:
+        return choice.words
+    return f"{choice.value}: {choice.words}"
+
+
+def _whole_minute(time: datetime) -> datetime:
+    """The first whole minute that is not before the time."""
+    return time if not time.second and not time.microsecond else time + timedelta(minutes=1)
+
+
+def refusal_told(outcome: Outcome) -> Iterator[str]:
+    yield "NOT YET"
+    for refusal in outcome.refusals:
+        yield from (f"  {line}" for line in refusal.as_text().splitlines())
+    if outcome.mend:
+        yield "  ?mend takes the way that mends it"
+    if outcome.passable and outcome.events:
+        yield "  ?over WHY takes it over, with a reason; another person decides on it"
+
+
+# ---------------------------------------------------------------------- taking up, standing, ending
+
+
+def taken_up_told(sitting: Sitting, left: State) -> Iterator[str]:
+    """What the record was found to hold, how it was left, and what starts again."""
+    state, record = sitting.state, sitting.record.record
+    last = f"the last on {local(state, left.at)}" if left.at is not None else "none yet"
+    who = f", by {left.technician}" if left.technician else ""
+    yield f"{len(record.events)} events were kept, {last}{who}. All agree with their seals."
+    if left.stopped:
+        yield "It was left in an orderly way."
+    else:
+        yield "It was not left in an orderly way: the program or the power was cut off."
+        yield "What was confirmed is here."
+    torn = sitting.record.set_aside
+    if torn is not None:
+        yield f"The last write was torn. Its {torn.size} bytes were never confirmed."
+        yield f"They are kept as {torn.file}."
+    yield from _restarted(left, state)
+    for rule, end in running(state, state.at) if state.at is not None else ():
+        yield f"Still running: {rule.called}, until {local(state, _whole_minute(end))}."
+
+
+def _restarted(left: State, state: State) -> Iterator[str]:
+    for group, hold in left.assembly.held.items():
+        if state.assembly.held[group] == hold:
+            continue
+        called, rounds = state.pump.the(group), rounds_of(state.pump, group)
+        if hold.rounds < rounds:
+            count = state.pump.groups[group].count
+            yield (
+                f"Round {hold.rounds + 1} of {rounds} of {called} starts again: "
+                f"{len(hold.done)} of {count} positions were done."
+            )
+        else:
+            yield f"The check pass of {called} starts again: {len(hold.checked)} positions were done."
+
+
+def standing_told(state: State, now: datetime) -> Iterator[str]:
+    """Where the work stands, for `?where`."""
+    head = state.job.procedure.procedure
+    variant = f", {state.variant}" if state.variant else ""
+    yield f"Pump {state.header.serial}: {head.title} ({head.id}, revision {head.revision}{variant})"
+    yield f"{state.number} events; {state.technician or 'nobody'} is signed on."
+    yield from _lies(state)
+    if state.off:
+        yield f"Still to come off: {', '.join(state.pump.called(each) for each in state.off)}."
+    inside = [
+        part.called
+        for part in state.pump.parts.values()
+        if part.temporary and part.id in state.assembly.seated
+    ]
+    if inside:
+        yield f"Tools still inside: {', '.join(inside)}."
+    for rule, end in running(state, now):
+        yield f"Running: {rule.called}, until {local(state, _whole_minute(end))}."
+    yield from departures_told(state)
+
+
+def departures_told(state: State) -> Iterator[str]:
+    if not state.open_deviations:
+        yield "No departure is waiting for a decision."
+    for each in state.open_deviations:
+        yield f"Departure {each.deviation}, not decided: {each.wrong} ({each.by}: {each.reason})"
+
+
+def end_told(sitting: Sitting) -> Iterator[str]:
+    state = sitting.state
+    closed = state.closed
+    assert closed is not None
+    yield f"Pump {state.header.serial}: {closed.outcome.upper()}."
+    yield f"{state.number} events, {closed.readings} readings."
+    yield f"{closed.deviations} departures, {closed.voided} facts voided."
+    yield f"People: {', '.join(closed.people) or 'none'}. Wrenches: {', '.join(closed.wrenches) or 'none'}."
+    yield f"Record: {sitting.path.name}"
+    value = check_value(sitting.record.chain.last_seal)
+    yield kept(f"Check value, for the label: {state.number}: {value}")
+
+
+# ---------------------------------------------------------------------- events
+
+
+def event_told(event: Event) -> str:
+    """One answer of the record, in a line."""
+    act = f", {event.act}" if isinstance(event, ActEvent) and event.act else ""
+    return f"{event.number}  {_said(event)}{act}"
+
+
+def _said(event: Event) -> str:
+    match event:
+        case happened.Measured():
+            return f"{event.what}: {event.value:g} {event.unit}"
+        case happened.Told():
+            return f"{event.what}: {event.value}"
+        case happened.Answered():
+            return f"{event.question}: {event.value}"
+        case happened.Counted():
+            return f"{event.what}: {event.count}"
+        case happened.RingFitted():
+            return f"ring in {event.groove}: {event.size} {event.material}"
+        case happened.PartInstalled():
+            return f"fitted: {event.part}"
+        case happened.PositionTightened():
+            return (
+                f"{event.group}, round {event.round}, position {event.position}: {event.value:g} {event.unit}"
+            )
+    return event.kind

@@ -1,0 +1,270 @@
+"""The words that begin with "?": what a person may do at a question besides answering it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from difflib import get_close_matches
+
+from benchcheck.assembly.pump import Pump
+from benchcheck.lines import telling
+from benchcheck.lines.talk import Talk
+from benchcheck.session import commands
+from benchcheck.session.closing import WITHOUT_RELEASE
+from benchcheck.session.engine import Takeover
+from benchcheck.session.prompt import Outcome, Prompt
+from benchcheck.session.state import State
+from benchcheck.store.sitting import Sitting
+
+HELP = f"""\
+Answer a question by the number of a choice, a reading by its figure; Enter alone where it says so.
+?            this list
+?say         the question again, with all that belongs to it
+?where       where the work stands
+?mend        take the way that the refusal offers
+?over WHY    take the refusal over, with a reason: a departure, which another person decides on
+?skip WHY    leave out the act in hand, with a reason: a departure too
+?last        the last answers that can be corrected, with their numbers
+?correct N WHY     answer N was wrong: it is asked again
+?back THING        what has to come off to reach a part, group or groove; ?back THING WHY does it
+?open        departures that nobody has decided on
+?decide N WHAT; NAME; WHY   an entitled person decides on departure N: {", ".join(commands.DISPOSITIONS)}
+?position GROUP N WHAT; NAME; WHY   the same for one position of a fastener group
+?who NAME    another technician goes on
+?note TEXT   a remark into the record
+?stop WHY    leave the pump as it is, for now
+?close HOW; WHY    end without release: {", ".join(WITHOUT_RELEASE)}"""
+
+
+class Leave(Exception):
+    """The person goes back to the first list."""
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """An answer that was refused, as long as nothing else was said since."""
+
+    asked: tuple[str, str]
+    """Act and question."""
+    answer: str
+    outcome: Outcome
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """What a word is said about."""
+
+    talk: Talk
+    sitting: Sitting
+    prompt: Prompt
+    refused: Refused | None
+    now: datetime
+
+    @property
+    def state(self) -> State:
+        return self.sitting.state
+
+
+def carry_out(text: str, at: At) -> Refused | None:
+    """Do what a "?" word says; returns the refusal that stands after it. Raises Leave, StoreFault."""
+    word, _, rest = text.removeprefix("?").strip().partition(" ")
+    word = word.casefold()
+    if word not in _WORDS:
+        near = get_close_matches(word, [each for each in _WORDS if each], n=1)
+        at.talk.say(f'"?{word}" is no word to the program' + (f"; did you mean ?{near[0]}?" if near else "."))
+        at.talk.say("? lists the words.")
+        return at.refused
+    return _WORDS[word](at, rest.strip())
+
+
+def _came(at: At, outcome: Outcome | None, done: str = "") -> None:
+    """Say what came of a command."""
+    if outcome is not None:
+        at.talk.say(*telling.refusal_told(outcome))
+    elif done:
+        at.talk.say(done)
+
+
+def _help(at: At, rest: str) -> Refused | None:
+    at.talk.say(HELP)
+    return at.refused
+
+
+def _say(at: At, rest: str) -> Refused | None:
+    told = telling.prompt_told(at.state, at.prompt)
+    at.talk.say("", *told.around)
+    return at.refused
+
+
+def _where(at: At, rest: str) -> Refused | None:
+    at.talk.say(*telling.standing_told(at.state, at.now))
+    return at.refused
+
+
+def _mend(at: At, rest: str) -> Refused | None:
+    if at.refused is None or not at.refused.outcome.mend:
+        at.talk.say("Nothing stands refused that this would help.")
+        return at.refused
+    at.sitting.take_mend(at.refused.outcome, at.now)
+    mend = at.refused.outcome.refusals[0].mend
+    at.talk.say("The record says so." + (f" Now: {mend}." if mend else ""))
+    return None
+
+
+def _over(at: At, rest: str) -> Refused | None:
+    refused = at.refused
+    if refused is None:
+        at.talk.say("Nothing stands refused.")
+    elif not (refused.outcome.passable and refused.outcome.events):
+        at.talk.say("Nobody may take this over.")
+    elif not rest:
+        at.talk.say("A departure needs a reason: ?over WHY")
+    else:
+        outcome = at.sitting.answer(at.prompt.id, refused.answer, at.now, Takeover(rest))
+        _came(
+            at, outcome, f"Departure {len(at.state.deviations)}. Another person decides on it before release."
+        )
+        return None
+    return refused
+
+
+def _skip(at: At, rest: str) -> Refused | None:
+    outcome = at.sitting.leave_out(rest, at.now)
+    _came(at, outcome, f"Left out. Departure {len(at.state.deviations)}; another person decides on it.")
+    return None
+
+
+def _last(at: At, rest: str) -> Refused | None:
+    lines = [telling.event_told(event) for event in commands.correctable(at.state)]
+    at.talk.say(*(lines or ["There is no answer that can be corrected here."]))
+    return at.refused
+
+
+def _correct(at: At, rest: str) -> Refused | None:
+    number, _, why = rest.partition(" ")
+    if not _is_number(number):
+        at.talk.say("Say which: ?correct N WHY. ?last lists them.")
+        return at.refused
+    outcome = at.sitting.command(commands.correct, int(number), why, now=at.now)
+    _came(at, outcome, f"Answer {number} does not count. It is asked again.")
+    return None
+
+
+def _back(at: At, rest: str) -> Refused | None:
+    thing, why = thing_named(at.state.pump, rest)
+    if not thing:
+        at.talk.say("Say what is to be reached: ?back THING")
+        return at.refused
+    if why:
+        _came(at, at.sitting.command(commands.go_back, thing, why, now=at.now))
+        return None
+    plan = commands.plan_back(at.state, thing)
+    if isinstance(plan, Outcome):
+        _came(at, plan)
+        return at.refused
+    called = at.state.pump.called
+    at.talk.say(f"Comes off, in this order: {', '.join(map(called, plan.off))}.")
+    at.talk.say(f"Is scrap then: {', '.join(map(called, plan.dies)) or 'nothing'}.")
+    at.talk.say(f"Starts again from its first round: {', '.join(map(called, plan.restarts)) or 'no group'}.")
+    at.talk.say(f"Nothing is undone yet. ?back {thing} WHY does it.")
+    return at.refused
+
+
+def _open(at: At, rest: str) -> Refused | None:
+    at.talk.say(*telling.departures_told(at.state))
+    return at.refused
+
+
+def _decide(at: At, rest: str) -> Refused | None:
+    number, _, words = rest.partition(" ")
+    if not _is_number(number):
+        at.talk.say("Say which: ?decide N WHAT; NAME; WHY. ?open lists them.")
+        return at.refused
+    what, name, why = _three(words)
+    outcome = at.sitting.command(commands.dispose, int(number), what, name, why, now=at.now)
+    _came(at, outcome, f"Decided on departure {number}: {what}.")
+    return at.refused
+
+
+def _position(at: At, rest: str) -> Refused | None:
+    thing, words = thing_named(at.state.pump, rest)
+    number, _, words = words.partition(" ")
+    if thing not in at.state.pump.groups or not _is_number(number):
+        at.talk.say("Say which: ?position GROUP N WHAT; NAME; WHY")
+        return at.refused
+    what, name, why = _three(words)
+    outcome = at.sitting.command(commands.dispose_position, thing, int(number), what, name, why, now=at.now)
+    _came(at, outcome, f"Decided on position {number} of {at.state.pump.the(thing)}: {what}.")
+    return None
+
+
+def _who(at: At, rest: str) -> Refused | None:
+    outcome = at.sitting.command(commands.sign_on, rest, now=at.now)
+    _came(at, outcome, f"{at.state.technician} is signed on.")
+    return None
+
+
+def _note(at: At, rest: str) -> Refused | None:
+    _came(at, at.sitting.command(commands.remark, rest, now=at.now), "Noted.")
+    return None
+
+
+def _stop(at: At, rest: str) -> Refused | None:
+    at.sitting.stop(rest, at.now)
+    at.talk.say("Left as it is. All that was confirmed is saved.")
+    raise Leave
+
+
+def _close(at: At, rest: str) -> Refused | None:
+    how, _, why = rest.partition(";")
+    _came(at, at.sitting.command(commands.close, how.strip(), why.strip(), now=at.now))
+    return None
+
+
+def _three(words: str) -> tuple[str, str, str]:
+    what, _, rest = words.partition(";")
+    name, _, why = rest.partition(";")
+    return what.strip(), name.strip(), why.strip()
+
+
+def _is_number(text: str) -> bool:
+    return text.isascii() and text.isdigit() and len(text) < 10
+
+
+def thing_named(pump: Pump, text: str) -> tuple[str, str]:
+    """The part, group or groove that a text begins with, by its id or by what it is called; and the rest.
+
+    Where it begins with none, its first word stands for the thing.
+    """
+    low = text.casefold().removeprefix("the ")
+    text = text[len(text) - len(low) :]
+    names: dict[str, str] = {}
+    for thing in (*pump.parts, *pump.groups, *pump.grooves):
+        names.setdefault(pump.called(thing).casefold(), thing)
+        names[thing.casefold()] = thing
+    for name in sorted(names, key=len, reverse=True):
+        if low == name or low.startswith(f"{name} "):
+            return names[name], text[len(name) :].strip()
+    first, _, rest = text.partition(" ")
+    return first, rest.strip()
+
+
+_WORDS: dict[str, Callable[[At, str], Refused | None]] = {
+    "": _help,
+    "say": _say,
+    "where": _where,
+    "mend": _mend,
+    "over": _over,
+    "skip": _skip,
+    "last": _last,
+    "correct": _correct,
+    "back": _back,
+    "open": _open,
+    "decide": _decide,
+    "position": _position,
+    "who": _who,
+    "note": _note,
+    "stop": _stop,
+    "close": _close,
+}

@@ -25,6 +25,10 @@ Verdict = Literal["inside", "inside, unguarded", "outside"]
 # bit.
 _SLACK = 1e-9
 
+# Where the scale starts at 0, calibration starts at a fifth of the maximum: the lowest of the three points, 20, 60
+# and 100 %, at which such a wrench is tested (ISO 6789, as quoted in a tool instruction).
+_FIRST_TESTED_SHARE = Decimal("0.2")
+
 
 @dataclass(frozen=True, slots=True)
 class Wrench:
@@ -71,6 +75,13 @@ class Wrench:
     def indicates(self) -> bool:
         """Whether it shows a reading; a setting wrench only clicks."""
         return self.kind != "setting"
+
+    @property
+    def usable_from(self) -> Quantity:
+        """The start of its usable part: of its range, or a fifth of its maximum where the scale starts at 0."""
+        if self.low.value > 0:
+            return self.low
+        return Quantity(self.high.value * _FIRST_TESTED_SHARE, self.high.unit)
 
     def step(self, unit: str) -> Decimal:
         """The graduation in a unit it shows.
@@ -178,9 +189,12 @@ def setting(
     # what the scale may show, so that the truth stays inside
     bottom = convert(low_newton_metre, "N·m", unit) * share * (1 + accuracy)
     top = convert(high_newton_metre, "N·m", unit) * share * (1 - accuracy)
-    starts, ends = wrench.low.to(unit), wrench.high.to(unit)
+    starts, ends = wrench.usable_from.to(unit), wrench.high.to(unit)
     if top < starts * (1 - _SLACK):
-        return Refused(wrench.id, f"starts at {_shown(starts)} {unit}; {name} is {_shown(wanted)} {unit}")
+        fifth = f", a fifth of its {_shown(ends)} {unit}" if wrench.usable_from != wrench.low else ""
+        return Refused(
+            wrench.id, f"starts at {_shown(starts)} {unit}{fifth}; {name} is {_shown(wanted)} {unit}"
+        )
     if bottom > ends * (1 + _SLACK):
         return Refused(wrench.id, f"ends at {_shown(ends)} {unit}; {name} is {_shown(wanted)} {unit}")
     if bottom > top * (1 + _SLACK):

@@ -125,7 +125,7 @@ def value(outcome: Setting | Refused) -> str:
             "is accurate to ±4 %, which is too wide for the target of 90 N·m with limits 87.3 to 92.7 N·m",
         ),
         ("TW-01", "66 lbf·ft", "10 %", "ends at 50 lbf·ft; the target is 66 lbf·ft"),
-        ("TW-07", "5.0 N·m", "5 %", "no graduation of 5 kgf·cm lies inside 50.37 to 51.39 kgf·cm"),
+        ("TW-07", "6.7 N·m", "5 %", "no graduation of 5 kgf·cm lies inside 67.5 to 68.87 kgf·cm"),
     ],
 )
 def test_settings_of_the_demonstration(wrench: str, target: str, tolerance: str, said: str) -> None:
@@ -260,6 +260,14 @@ def test_a_reading_through_a_crowfoot_is_of_the_wrench() -> None:
     foot = parse("50 mm")
     assert reading_verdict(REGISTER["TW-04"], parse("52.7 N·m"), low, high, extension=foot) == "inside"
     assert reading_verdict(REGISTER["TW-04"], parse("60 N·m"), low, high, extension=foot) == "outside"
+
+
+def test_a_scale_from_zero_is_usable_from_a_fifth() -> None:
+    # check points 20 %, 60 % and 100 % of maximum: a tool instruction quoting ISO 6789
+    assert str(REGISTER["TW-07"].usable_from) == "60.0 kgf·cm"
+    assert str(REGISTER["TW-01"].usable_from) == "10 lbf·ft"
+    outcome = on_register("TW-07", "1.5 N·m", "8 %", name="round one")
+    assert value(outcome) == "starts at 60 kgf·cm, a fifth of its 300 kgf·cm; round one is 15.3 kgf·cm"
 
 
 def test_only_some_wrenches_indicate() -> None:

@@ -11,7 +11,7 @@ HELP = "the order in which the positions of a circle, a rectangle or any layout 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Registers what the command takes."""
     layout = parser.add_mutually_exclusive_group(required=True)
-    layout.add_argument("--circle", type=int, metavar="N", help="positions on a circle, 1 to 200")
+    layout.add_argument("--circle", metavar="N", help="positions on a circle, 1 to 200")
     layout.add_argument("--rectangle", metavar="RxC", help="rows and columns: 2x4")
     layout.add_argument(
         "--points", metavar="FILE", help="x and y of each position, one to a line; - for standard input"
@@ -19,9 +19,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--order", metavar="ORDER", help="an order of your own to look at: 1-4-2-5-3-6")
     parser.add_argument("--rounds", metavar="SHARES", help="shares of the target in percent: 30,70,100")
     parser.add_argument("--target", metavar="TORQUE", help='torque of the last round: "16 lbf·ft"')
-    parser.add_argument(
-        "--groups", type=int, metavar="SIZE", help="neighbours tightened together, on a circle"
-    )
+    parser.add_argument("--groups", metavar="SIZE", help="neighbours tightened together, on a circle")
     parser.add_argument("--interaction", action="store_true", help="estimate what the preloads end as")
     parser.add_argument("--json", action="store_true", help="for programs")
 
@@ -38,13 +36,13 @@ def run(args: argparse.Namespace) -> int:
 
     try:
         said = patterns.answer(
-            circle=args.circle,
+            circle=_count(args.circle),
             rectangle=args.rectangle,
             points=_points(args.points) if args.points is not None else None,
             order=args.order,
             rounds=args.rounds,
             target=args.target,
-            group_size=args.groups,
+            group_size=_count(args.groups),
             with_interaction=args.interaction,
         )
     except (PatternError, QuantityError, InteractionError) as refusal:
@@ -58,6 +56,16 @@ def run(args: argparse.Namespace) -> int:
     else:
         print(patterns.as_text(said), end="")
     return 0
+
+
+def _count(text: str | None) -> int | None:
+    from benchcheck.mechanics.pattern import MOST_POSITIONS, PatternError
+
+    if text is None:
+        return None
+    if not (text.isascii() and text.isdigit() and len(text) < 5):
+        raise PatternError(f'found "{text[:20]}", expected a count from 1 to {MOST_POSITIONS}')
+    return int(text)
 
 
 def _points(file: str) -> list[tuple[float, float]]:

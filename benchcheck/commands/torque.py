@@ -19,12 +19,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     given = parser.add_mutually_exclusive_group(required=True)
     given.add_argument("--torque", metavar="TORQUE", help='"16 lbf·ft", 20Nm')
     given.add_argument("--preload", metavar="FORCE", help='"18 kN", "4000 lbf"')
-    parser.add_argument("--nut-factor", type=float, metavar="K", help="K of T = K d F")
+    parser.add_argument("--nut-factor", metavar="K", help="K of T = K d F")
     parser.add_argument(
         "--condition", metavar="WORD", help="dry, oiled, zinc-plated, ...: the published band"
     )
-    parser.add_argument("--thread-friction", type=float, metavar="X", help="coefficient in the thread")
-    parser.add_argument("--bearing-friction", type=float, metavar="Y", help="coefficient under the head")
+    parser.add_argument("--thread-friction", metavar="X", help="coefficient in the thread")
+    parser.add_argument("--bearing-friction", metavar="Y", help="coefficient under the head")
     parser.add_argument(
         "--bearing-diameter", metavar="LENGTH", help="mean diameter under the head; 1.3 d if left out"
     )
@@ -50,8 +50,12 @@ def run(args: argparse.Namespace) -> int:
     """Prints the answer; 0, or 2 with one sentence on standard error."""
     import json
 
+    from benchcheck.mechanics.units import parse_number
     from benchcheck.report import torques, torques_as_text
     from benchcheck.saying import refuse
+
+    def number(text: str | None) -> float | None:
+        return None if text is None else float(parse_number(text))
 
     try:
         said = torques.answer(
@@ -59,10 +63,10 @@ def run(args: argparse.Namespace) -> int:
             args.strength,
             torque=args.torque,
             preload=args.preload,
-            nut_factor=args.nut_factor,
+            nut_factor=number(args.nut_factor),
             condition=args.condition,
-            thread_friction=args.thread_friction,
-            bearing_friction=args.bearing_friction,
+            thread_friction=number(args.thread_friction),
+            bearing_friction=number(args.bearing_friction),
             bearing_diameter=args.bearing_diameter,
             tolerance=args.tolerance,
             method=args.method,

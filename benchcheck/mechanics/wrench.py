@@ -25,8 +25,8 @@ Verdict = Literal["inside", "inside, unguarded", "outside"]
 # bit.
 _SLACK = 1e-9
 
-# Where the scale starts at 0, calibration starts at a fifth of the maximum: the lowest of the three points, 20, 60
-# and 100 %, at which such a wrench is tested (ISO 6789, as quoted in a tool instruction).
+# Where the scale starts at 0, trust starts at a fifth of the maximum: the lowest of the three points, 20, 60 and
+# 100 %, at which such a wrench is tested (ISO 6789, as quoted in a tool instruction).
 _FIRST_TESTED_SHARE = Decimal("0.2")
 
 
@@ -78,7 +78,7 @@ class Wrench:
 
     @property
     def usable_from(self) -> Quantity:
-        """The start of its usable part: of its range, or a fifth of its maximum where the scale starts at 0."""
+        """Start of its usable part: of its range, or a fifth of its maximum where the scale starts at 0."""
         if self.low.value > 0:
             return self.low
         return Quantity(self.high.value * _FIRST_TESTED_SHARE, self.high.unit)

@@ -44,6 +44,8 @@ def workspace(tmp_path: Path) -> str:
 def test_torque(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(torque, *SCREW, "--torque", "18 N·m", "--nut-factor", "0.15") == 0
     assert "70.6 % of proof load" in capsys.readouterr().out
+    assert run(torque, *SCREW, "--torque", "18 N·m", "--nut-factor", "0,15") == 0
+    assert "70.6 % of proof load" in capsys.readouterr().out
     assert run(torque, *SCREW, "--torque", "18 N·m", "--nut-factor", "0.15", "--json") == 0
     assert json.loads(capsys.readouterr().out)["share_of_proof"] == 0.7064
 
@@ -86,7 +88,10 @@ def test_the_crow_foot_alone_needs_no_register(capsys: pytest.CaptureFixture[str
         (torque, [*SCREW, "--torque", "18 N·m"]),
         (torque, ["--thread", "M8x1.3", "--strength", "8.8", "--torque", "18 N·m", "--nut-factor", "0.15"]),
         (torque, ["--thread", "M8", "--strength", "8.9", "--torque", "18 N·m", "--nut-factor", "0.15"]),
+        (torque, [*SCREW, "--torque", "18 N·m", "--nut-factor", "a lot"]),
         (pattern, ["--circle", "201"]),
+        (pattern, ["--circle", "six"]),
+        (pattern, ["--circle", "6", "--groups", "-2"]),
         (pattern, ["--rectangle", "2"]),
         (pattern, ["--points", "/nowhere/points.txt"]),
         (pattern, ["--circle", "6", "--rounds", "30"]),

@@ -14,7 +14,7 @@ from textual.app import ComposeResult
 from textual.screen import Screen
 
 from benchcheck.screens.keys import Deed
-from benchcheck.screens.listening import Asked, Heard, Listener, Question, Refused
+from benchcheck.screens.listening import Answered, Asked, Heard, Listener, Question, Refused
 from benchcheck.screens.widgets.bands import Bands, set_bands, too_small
 from benchcheck.screens.widgets.sheet import Sheet
 
@@ -35,6 +35,7 @@ class SheetScreen(Screen[None], inherit_bindings=False):
         super().__init__()
         self.listener = Listener(self.benchcheck.timing)
         self.sheet = Sheet(self.listener, self._hear)
+        self._is_open = False
 
     @property
     def benchcheck(self) -> BenchcheckApp:
@@ -62,6 +63,7 @@ class SheetScreen(Screen[None], inherit_bindings=False):
     def on_mount(self) -> None:
         self.sheet.dress(self.benchcheck.tone_styles())
         self.sheet.focus()
+        self.app.app_resume_signal.subscribe(self, self._come_back)
         self.repaint()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -69,6 +71,7 @@ class SheetScreen(Screen[None], inherit_bindings=False):
 
     def ask(self, question: Question, text: str = "", pointed_at: int | None = None) -> None:
         """Put a question and paint it; Enter counts from a moment after it can be seen."""
+        self._is_open = True
         self.listener.ask(question, text, pointed_at)
         self.repaint()
 
@@ -89,9 +92,17 @@ class SheetScreen(Screen[None], inherit_bindings=False):
     def _drawn(self) -> None:
         self.listener.drawn(self.benchcheck.monotonic())
 
+    def _come_back(self, _: object) -> None:
+        """After another program had the terminal, an open question is put again: it has to be seen first."""
+        if self._is_open:
+            self.ask(self.listener.question, self.listener.text, self.listener.pointed_at)
+        self.refresh(layout=True)
+
     def _hear(self, heard: Heard) -> None:
         if isinstance(heard, Refused):
             self.benchcheck.bell()
+        elif isinstance(heard, Answered):
+            self._is_open = False
         if self.listener.muted and isinstance(heard, Asked) and heard.deed is not Deed.STOP:
             return
         self.heard(heard)

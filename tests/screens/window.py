@@ -1,0 +1,91 @@
+"""Helpers for tests of the application: what its window shows, and a screen to drive."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from textual.app import App
+
+from benchcheck.screens.app import BenchcheckApp
+from benchcheck.screens.keys import Deed, LiveKey, keys_row
+from benchcheck.screens.listening import AT_ONCE, Heard, Question, Takes, Timing
+from benchcheck.screens.sheet_screen import SheetScreen
+from benchcheck.screens.widgets.bands import Bands, Clause, labelled_lines
+
+LIVE = (LiveKey(Deed.CONFIRM), LiveKey(Deed.HELP), LiveKey(Deed.STOP))
+
+
+def window_text(app: App[Any]) -> str:
+    """The window as text, line by line, blanks at the ends left out.
+
+    The rows come from a private method of Textual; no other test may reach for it.
+    """
+    strips = app.screen._compositor.render_full_update().strips
+    filters = app.get_line_filters()
+    background = app.screen.background_colors[1]
+    lines = []
+    for strip in strips:
+        segments = [segment for part in strip for segment in part]
+        for line_filter in filters:
+            segments = line_filter.apply(segments, background)
+        lines.append("".join(segment.text for segment in segments).rstrip())
+    return "\n".join(lines)
+
+
+class AskingScreen(SheetScreen):
+    """Asks one thing after another and keeps what it heard; `words` are texts as a file might hold them."""
+
+    def __init__(self, question: Question, words: str = "", least: tuple[int, int] = (60, 16)) -> None:
+        super().__init__()
+        self.question = question
+        self.words = words
+        self.least = least
+        self.all_heard: list[Heard] = []
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.ask(self.question)
+
+    def least_size(self) -> tuple[int, int]:
+        return self.least
+
+    def place_in_words(self) -> str:
+        return "Pump 4471, step 45 of 58."
+
+    def bands(self, width: int, height: int) -> Bands:
+        lines = [("showed", self.listener.text), ("at", str(self.listener.pointed_at)), ("part", self.words)]
+        return Bands(
+            first=[(Clause(("Pump 4471",)),)],
+            second=[(Clause((f"{len(self.all_heard)} heard",)),)],
+            ruler=None,
+            work=labelled_lines(lines, width),
+            enter="records it",
+            keys=keys_row(LIVE, width),
+        )
+
+    def heard(self, heard: Heard) -> None:
+        self.all_heard.append(heard)
+        self.repaint()
+
+
+def asking_app(
+    question: Question | None = None,
+    words: str = "",
+    *,
+    timing: Timing = AT_ONCE,
+    plain: bool = False,
+    in_colour: bool = True,
+    least: tuple[int, int] = (60, 16),
+) -> BenchcheckApp:
+    """An application that opens with an asking screen."""
+    asked = question or Question("reading", Takes.NUMBER)
+    return BenchcheckApp(
+        lambda: AskingScreen(asked, words, least), plain=plain, in_colour=in_colour, timing=timing
+    )
+
+
+def asking_screen(app: BenchcheckApp) -> AskingScreen:
+    """The asking screen of a running application."""
+    screen = app.screen
+    assert isinstance(screen, AskingScreen)
+    return screen

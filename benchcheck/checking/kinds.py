@@ -28,6 +28,7 @@ def kind_of(source: Source, rehearsal: Callable[[], type[Table]]) -> type[Table]
             "record-instead-of-procedure",
             "This is the record of work on a pump, not a procedure.",
             "Use `benchcheck verify` for it.",
+            "record",
         )
     if tables[:1] == ["rehearsal"]:
         return rehearsal()

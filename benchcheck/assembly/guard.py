@@ -31,7 +31,7 @@ def may_fit(now: Assembly, groove: str, size: str, material: str) -> Refusals:
                 passable=False,
             ),
         )
-    if now.sealed.get(groove):
+    if now.living_rings(groove):
         return (
             Refusal(
                 "second-ring-in-a-groove",

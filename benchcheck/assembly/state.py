@@ -105,14 +105,20 @@ class Assembly:
     def is_dead(self, part: str) -> bool:
         return instance_name(part, self.instance(part)) in self.dead
 
-    def closed(self, groove: str) -> bool:
-        """Whether the groove is hidden: all that closes it is in one work with what carries it."""
+    def hidden(self, groove: str) -> bool:
+        """Whether nobody can reach the groove: all that closes it is in one work with what carries it."""
         told = self.pump.grooves[groove]
-        if not self.in_one_work(told.in_, *told.closed_against):
-            return False
-        return told.closed_by is None or (
-            told.closed_by in self.held and self.held[told.closed_by].rounds > 0
+        return self.in_one_work(told.in_, *told.closed_against)
+
+    def closed(self, groove: str) -> bool:
+        """Whether its ring is pressed: the groove is hidden, and tight where only tightening makes contact."""
+        tightened_by = self.pump.grooves[groove].closed_by
+        return self.hidden(groove) and (
+            tightened_by is None or (tightened_by in self.held and self.held[tightened_by].rounds > 0)
         )
+
+    def hidden_grooves(self) -> frozenset[str]:
+        return frozenset(groove for groove in self.pump.grooves if self.hidden(groove))
 
     def closed_grooves(self) -> frozenset[str]:
         return frozenset(groove for groove in self.pump.grooves if self.closed(groove))
@@ -169,8 +175,9 @@ class Assembly:
         return replace(self, seated=seated, sequence=self.sequence + 1)
 
     def fitted(self, groove: str, size: str, material: str) -> Assembly:
+        """A ring is in the groove; a dead one that lay there came out for it."""
         sequence = self.sequence + 1
-        rings = (*self.sealed.get(groove, ()), Ring(size, material, sequence))
+        rings = (*self.living_rings(groove), Ring(size, material, sequence))
         return replace(self, sealed={**self.sealed, groove: rings}, sequence=sequence)
 
     def lifted(self, groove: str) -> Assembly:

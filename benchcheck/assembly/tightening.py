@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from benchcheck.mechanics.preload import preload_by_nut_factor
+from benchcheck.mechanics.strength import StrengthError, proof_load_newton, strength
+from benchcheck.mechanics.thread import ThreadError, parse_thread
 from benchcheck.mechanics.units import Quantity, limits, parse
 from benchcheck.mechanics.wrench import Refused, Setting, Wrench, setting
 from benchcheck.procedure.model import Fasteners
@@ -74,3 +77,26 @@ def figure(
         angle_degree=foot.angle.to("°") if foot else 0.0,
         name=f"round {round_number}" if len(group.rounds) > 1 else "the target",
     )
+
+
+def shares_of_proof(group: Fasteners) -> tuple[float, float, float] | None:
+    """Preload as a share of proof load at the bottom of the tolerance, at the target, and at its top.
+
+    By the short form with the procedure's nut factor; None where torque, thread, strength or nut factor is left
+    out or not known. Running torque of a locking nut makes no preload, so it plays no part.
+    """
+    friction = group.friction
+    if group.torque is None or group.thread is None or group.strength is None or friction is None:
+        return None
+    if friction.nut_factor is None:
+        return None
+    try:
+        thread = parse_thread(group.thread)
+        proof_load = proof_load_newton(thread, strength(group.strength, thread.diameter_millimetre))
+    except (ThreadError, StrengthError):
+        return None
+    low, high = limits(group.torque.target, group.torque.tolerance)
+    torques = (low, group.torque.target.si, high)
+    diameter, nut_factor = thread.diameter_millimetre, friction.nut_factor
+    bottom, target, top = (preload_by_nut_factor(each, nut_factor, diameter) / proof_load for each in torques)
+    return bottom, target, top

@@ -9,6 +9,8 @@ from __future__ import annotations
 COMMANDS = {
     "check": "say what is wrong with procedures and registers",
     "rehearse": "run a procedure without a pump, and see what it catches",
+    "compare": "what changed between two revisions of a procedure, and what an open session could keep",
+    "schema": "the format of procedures as a JSON Schema, for editors",
     "verify": "say what records prove, and what they do not",
     "torque": "what a torque makes of a screw's preload, and how much of its proof load that is",
     "pattern": "the order in which the positions of a circle, a rectangle or any layout are tightened",

@@ -191,7 +191,8 @@ def _line(unit_from: str, unit_to: str) -> tuple[Decimal, Decimal]:
 
 
 def _through_pint(value: Decimal, unit_from: str, unit_to: str) -> Decimal:
-    return Decimal(_registry().Quantity(value, _pint_name(unit_from)).to(_pint_name(unit_to)).magnitude)
+    name_from, name_to = _defined(unit_from), _defined(unit_to)
+    return Decimal(_registry().Quantity(value, name_from).to(name_to).magnitude)
 
 
 @functools.cache
@@ -202,15 +203,18 @@ def _registry() -> Any:
     registry: Any = pint.UnitRegistry(None, non_int_type=Decimal)
     for line in DEFINITIONS:
         registry.define(line)
-    for name, unit in UNITS.items():
-        registry.define(f"{_pint_name(name)} = {unit.definition}")
     return registry
 
 
 @functools.cache
-def _pint_name(unit: str) -> str:
-    """A plain identifier: the library gives a meaning of its own to names such as N·m or °C."""
-    return f"unit_{list(UNITS).index(unit)}_"
+def _defined(unit: str) -> str:
+    """The unit made known to the registry when first needed, and the name it has there.
+
+    That is a plain identifier: the library gives a meaning of its own to names such as N·m or °C.
+    """
+    name = f"unit_{list(UNITS).index(unit)}_"
+    _registry().define(f"{name} = {UNITS[unit].definition}")
+    return name
 
 
 @functools.cache

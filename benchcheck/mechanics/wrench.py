@@ -25,8 +25,8 @@ Verdict = Literal["inside", "inside, unguarded", "outside"]
 # bit.
 _SLACK = 1e-9
 
-# Where a scale starts at 0, trust starts at a fifth of its maximum: the lowest of the points (20, 60, 100 %) at
-# which such a wrench is tested. Source: ISO 6789, as quoted in a tool instruction.
+# Where a scale starts at 0, trust starts at a fifth of its maximum: the lowest of the points (20, 60, 100 %)
+# at which such a wrench is tested. Source: ISO 6789, as quoted in a tool instruction.
 _FIRST_TESTED_SHARE = Decimal("0.2")
 
 

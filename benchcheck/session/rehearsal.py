@@ -16,7 +16,7 @@ from benchcheck.procedure.model import Duration, Identifier, Text
 from benchcheck.procedure.table import Table
 from benchcheck.session import arrival, commands, engine
 from benchcheck.session.acts import questions as asked
-from benchcheck.session.events import Event
+from benchcheck.session.events import Deviation, Event
 from benchcheck.session.fold import beginning, folded
 from benchcheck.session.prompt import Outcome, Prompt
 from benchcheck.session.record import Header
@@ -27,6 +27,7 @@ Came = Literal["refused", "recorded", "voided", "asked again", "passed"]
 BEGINS = datetime(2026, 11, 2, 7, 0, tzinfo=UTC)
 """When a rehearsal begins, unless the file says otherwise; due dates of the registers count from it."""
 ONE_ANSWER = timedelta(seconds=15)
+OUTSIDE = "reading-outside-its-limits"
 MOST_ANSWERS = 20_000
 """More than any procedure asks: past it, the engine goes round in circles."""
 
@@ -50,13 +51,19 @@ class Departure(Table):
     target: Text | None = Field(default=None, description="part, groove or group it is about")
     answer: str | None = Field(default=None, description="what is answered")
     leave_out: Text | None = Field(default=None, description="reason for which the act is left out instead")
+    go_back: Identifier | None = Field(
+        default=None, description="part, groove or group that is gone back to instead; wants a reason"
+    )
     early: Duration | None = Field(
         default=None, description="how long before its clock is over it is answered"
     )
-    reason: Text | None = Field(default=None, description="reason with which the refusal is taken over")
+    reason: Text | None = Field(
+        default=None, description="reason with which the refusal is taken over, or for going back"
+    )
     mend: bool = Field(default=False, description="the way the refusal offers is taken")
     came: Came = Field(description="refused, recorded, voided, asked again or passed")
     rule: Text | None = Field(default=None, description="the rule that refuses it")
+    says: Text | None = Field(default=None, description="words that have to stand in what is said of it")
 
 
 class RehearsalFile(Table):
@@ -77,9 +84,15 @@ class Result:
     came: str
     rule: str
     message: str
+    """What is wrong, in a sentence; for going back, what came off and what that cost."""
+    said: str = ""
+    """All that was said: what is wrong, the reasons, where, and what mends it."""
+    wanted: str = ""
+    """What was expected, in words, where that is not what came; else empty."""
 
-    def as_expected(self, wanted_rule: str | None) -> bool:
-        return self.came == self.expected and (wanted_rule is None or wanted_rule == self.rule)
+    @property
+    def as_expected(self) -> bool:
+        return not self.wanted
 
 
 @dataclass(frozen=True)
@@ -141,13 +154,13 @@ def rehearse(
     while (prompt := engine.ask(bench.state, bench.now)) is not None and bench.answers < MOST_ANSWERS:
         bench.answers += 1
         departure = _due(bench, prompt)
-        before = bench.state.number
+        before = bench.state.number, bench.now
         if departure is not None:
             bench.waiting.remove(departure)
             _depart(bench, prompt, departure)
         elif not _careful(bench, prompt):
             break
-        if bench.state.number == before and departure is None:
+        if (bench.state.number, bench.now) == before:
             break
     for left in bench.waiting:
         bench.unexpected.append(
@@ -228,44 +241,91 @@ def _due(bench: _Bench, prompt: Prompt) -> Departure | None:
 
 
 def _depart(bench: _Bench, prompt: Prompt, departure: Departure) -> None:
-    voided, facts = bench.state.voided, bench.state.number
-    said = departure.answer if departure.answer is not None else ""
     if prompt.until is not None:
         early = timedelta(seconds=departure.early.si) if departure.early is not None else timedelta()
         bench.now = max(bench.now, prompt.until - early)
     bench.now += timedelta(seconds=1) if departure.early is None else timedelta()
     prompt = engine.ask(bench.state, bench.now) or prompt
-    over = engine.Takeover(departure.reason) if departure.reason is not None else None
-    if departure.leave_out is not None:
-        outcome: tuple[Event, ...] | Outcome = engine.leave_out(bench.state, departure.leave_out, bench.now)
-        said = "left out"
+    if departure.go_back is not None:
+        done, came, rule, said = _go_back(bench, departure)
+    elif departure.leave_out is not None:
+        outcome = engine.leave_out(bench.state, departure.leave_out, bench.now)
+        done = "left out"
+        came, rule, said = _came(bench, prompt, departure, outcome)
     else:
-        outcome = engine.answer(bench.state, prompt.id, said, bench.now, over=over)
-    rule = message = ""
+        answer = departure.answer or ""
+        over = engine.Takeover(departure.reason) if departure.reason is not None else None
+        outcome = engine.answer(bench.state, prompt.id, answer, bench.now, over=over)
+        done = f"{prompt.question}: {answer}"
+        came, rule, said = _came(bench, prompt, departure, outcome)
+    wanted: list[str] = [departure.came] if came != departure.came else []
+    wanted += [f"by {departure.rule}"] if departure.rule not in (None, rule) else []
+    wanted += [f'with the words "{departure.says}"'] if (departure.says or "") not in said else []
+    result = Result(
+        prompt.step,
+        done,
+        departure.came,
+        came,
+        rule,
+        said.partition("\n")[0].removeprefix("wrong: "),
+        said,
+        " ".join(wanted),
+    )
+    bench.results.append(result)
+    if not result.as_expected:
+        bench.unexpected.append(
+            f"{prompt.step}: {done}: expected {result.wanted}, came {came}"
+            + (f" by {rule}: {result.message}" if rule else "")
+        )
+
+
+def _came(
+    bench: _Bench, prompt: Prompt, departure: Departure, outcome: tuple[Event, ...] | Outcome
+) -> tuple[Came, str, str]:
+    """What came of an answer, the rule behind it, and what was said."""
     if isinstance(outcome, Outcome):
-        came = "refused"
-        rule, message = outcome.refusals[0].rule, outcome.refusals[0].wrong
         if departure.mend and outcome.mend:
             bench.write(engine.written(bench.state, outcome.mend, bench.now))
-    else:
-        bench.write(outcome)
-        after = engine.ask(bench.state, bench.now)
-        deviated = [event for event in outcome if event.kind == "deviation"]
-        if deviated:
-            came, rule, message = "recorded", deviated[0].rules[0], deviated[0].wrong  # type: ignore[attr-defined]
-        elif bench.state.outside:
-            came, rule, message = "recorded", "reading-outside-its-limits", bench.state.outside
-        elif bench.state.voided > voided:
-            came = "voided"
-        elif after is not None and after.act == prompt.act and after.question == prompt.question and facts:
-            came = "asked again"
-        else:
-            came = "passed"
-    result = Result(prompt.step, f"{prompt.question}: {said}", departure.came, came, rule, message)
-    bench.results.append(result)
-    if not result.as_expected(departure.rule):
-        wanted = departure.came + (f" by {departure.rule}" if departure.rule else "")
-        bench.unexpected.append(
-            f"{prompt.step}: {prompt.question} answered {said!r}: expected {wanted}, came {came}"
-            + (f" by {rule}: {message}" if rule else "")
-        )
+        said = "\n".join(refusal.as_text() for refusal in outcome.refusals)
+        return "refused", outcome.refusals[0].rule, said
+    voided = bench.state.voided
+    bench.write(outcome)
+    if bench.state.off:
+        _come_off(bench)
+    deviated = next((event for event in outcome if isinstance(event, Deviation)), None)
+    if deviated is not None:
+        return "recorded", deviated.rules[0], deviated.wrong
+    after = engine.ask(bench.state, bench.now)
+    if bench.state.outside:
+        standing = after.standing if after is not None else None
+        return "recorded", OUTSIDE, standing.as_text() if standing is not None else bench.state.outside
+    if bench.state.voided > voided:
+        return "voided", "", ""
+    if after is not None and (after.act, after.question) == (prompt.act, prompt.question):
+        return "asked again", "", ""
+    return "passed", "", ""
+
+
+def _go_back(bench: _Bench, departure: Departure) -> tuple[str, Came, str, str]:
+    """Everything down to the target comes off, with care; what is said last is what that cost."""
+    assert departure.go_back is not None
+    done = f"back to {departure.go_back}"
+    plan = commands.plan_back(bench.state, departure.go_back)
+    began = commands.go_back(bench.state, departure.go_back, departure.reason or "", bench.now)
+    if isinstance(began, Outcome) or isinstance(plan, Outcome):
+        refusal = (began if isinstance(began, Outcome) else plan).refusals[0]  # type: ignore[union-attr]
+        return done, "refused", refusal.rule, refusal.as_text()
+    voided = bench.state.voided
+    bench.write(began)
+    _come_off(bench)
+    cost = f"off: {', '.join(plan.off)}; used up: {', '.join(plan.dies) or 'nothing'}"
+    cost += f"; begun again: {', '.join(plan.restarts)}" if plan.restarts else ""
+    return done, "voided" if bench.state.voided > voided else "recorded", "", cost
+
+
+def _come_off(bench: _Bench) -> None:
+    """All that has to come off does."""
+    while bench.state.off and (prompt := engine.ask(bench.state, bench.now)) is not None:
+        bench.answers += 1
+        if not _careful(bench, prompt):
+            break

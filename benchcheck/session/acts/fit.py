@@ -19,7 +19,9 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
     if needed is not None and asked.pose_asked(state, needed):
         return asked.pose_prompt(state, needed)
     place = f"{groove.where}, on {pump.the(groove.in_)}"
-    do = [f"{pump.value(groove.takes)}, {groove.material}, into {groove.id}: {place}"]
+    used_up = state.assembly.sealed.get(groove.id) and not state.assembly.living_rings(groove.id)
+    do = [f"the old ring out of {groove.id} and into the scrap tray"] if used_up else []
+    do.append(f"{pump.value(groove.takes)}, {groove.material}, into {groove.id}: {place}")
     if groove.lubricate:
         do.append(groove.lubricate)
     return Prompt(

@@ -281,12 +281,23 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
     if done_facing and done_marks:
         ready = _ready(state, part)
         after = _after(state, part, answers.get("face", ""), answers.get("mark", ""))
-        refusals += guard.may_install(ready, after, part)
+        refusals += (
+            each for each in guard.may_install(ready, after, part) if not _taken_over(state, act, each)
+        )
         mend = _left_out_again(state, refusals)
     if remaining is not None and remaining != prompt.question:
         step_on: Event = Answered(act=act.id, question=prompt.question, value=answer)
         return Outcome((step_on,), tuple(refusals), mend)
     return Outcome((_installed(state, act, answers),), tuple(refusals), mend)
+
+
+def _taken_over(state: State, act: Act, refusal: Refusal) -> bool:
+    """Whether a person took this over already, at an earlier question of this same fitting."""
+    last = state.facts.get(act.id)
+    return refusal.passable and any(
+        each.act == act.id and refusal.wrong in each.wrong and (last is None or each.number > last.event)
+        for each in state.deviations
+    )
 
 
 def _installed(state: State, act: Act, answers: dict[str, str]) -> PartInstalled:

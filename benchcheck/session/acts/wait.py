@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import datetime
 
 from benchcheck.assembly.acts import Act
@@ -45,7 +46,7 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
         )
     end = running.at + rule.least
     if now < end:
-        left = int((end - now).total_seconds() // 60) + 1
+        left = math.ceil((end - now).total_seconds() / 60)
         return Outcome(
             refusals=(
                 Refusal(

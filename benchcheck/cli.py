@@ -12,8 +12,7 @@ import os
 import sys
 from functools import partial
 
-from benchcheck import __version__
-from benchcheck.commands import COMMANDS
+from benchcheck import __version__, commands
 from benchcheck.exit_status import ExitStatus, of_signal
 
 TYPE_CHECKING = False  # typing itself would cost a fifth of what --version may take
@@ -68,7 +67,7 @@ def _run(words: list[str]) -> int:
     if not command_words:
         return _open_application(args)
     name, *rest = command_words
-    if name not in COMMANDS:
+    if name not in commands.names():
         return _refuse(_unknown(name))
     from importlib import import_module
 
@@ -90,13 +89,23 @@ def _split(words: list[str]) -> tuple[list[str], list[str]]:
     return words[:at], words[at:]
 
 
+class _OwnParser(argparse.ArgumentParser):
+    """Lists the commands when help is asked for, and only then."""
+
+    def format_help(self) -> str:
+        names = commands.names()
+        width = max(map(len, names))
+        self.epilog = "\n".join(
+            ["commands:", *(f"  {name:{width}}  {commands.help_of(name)}" for name in names)]
+        )
+        return super().format_help()
+
+
 def _own_parser() -> argparse.ArgumentParser:
-    width = max(map(len, COMMANDS))
-    parser = argparse.ArgumentParser(
+    parser = _OwnParser(
         prog="benchcheck",
         usage=_USAGE,
         description="Rebuild a pump at the bench, step by step, and keep a record that can be trusted.",
-        epilog="\n".join(["commands:", *(f"  {name:{width}}  {text}" for name, text in COMMANDS.items())]),
         # Without a width argparse loads what measures the terminal, for --version too.
         formatter_class=partial(argparse.RawDescriptionHelpFormatter, width=_HELP_WIDTH),
         allow_abbrev=False,
@@ -122,8 +131,9 @@ def _path(word: str) -> Path:
 def _unknown(name: str) -> str:
     from difflib import get_close_matches
 
-    like = get_close_matches(name, COMMANDS, n=1)
-    hint = f"did you mean {like[0]}?" if like else f"the commands are {', '.join(COMMANDS)}."
+    known = commands.names()
+    like = get_close_matches(name, known, n=1)
+    hint = f"did you mean {like[0]}?" if like else f"the commands are {', '.join(known)}."
     return f"there is no command {name!r}; {hint}"
 
 

@@ -134,9 +134,13 @@ class Canvas:
 
     def put(self, row: int, column: int, text: str, tone: Tone = Tone.INK) -> None:
         """Write a text from a cell on; a wide letter that only half fits is left out."""
-        if not 0 <= row < self.height:
+        if not 0 <= row < self.height or not text:
             return
-        for cluster in clusters(text):
+        parts = clusters(text)
+        if len(parts) == width_of(text) and width_of(parts[0]) == 1:  # then each of them is one cell
+            self._put_narrow(row, column, parts, tone)
+            return
+        for cluster in parts:
             cells = width_of(cluster)
             if cells and column >= 0 and column + cells <= self.width:
                 self._clear(row, column, cells)
@@ -146,6 +150,15 @@ class Canvas:
                     if offset:
                         self._letters[row][column + offset] = _FILLED_BY_THE_CELL_BEFORE
             column += cells
+
+    def _put_narrow(self, row: int, column: int, letters: Sequence[str], tone: Tone) -> None:
+        """Write letters of one cell each, all at once."""
+        start, stop = max(column, 0), min(column + len(letters), self.width)
+        if start >= stop:
+            return
+        self._clear(row, start, stop - start)
+        self._letters[row][start:stop] = letters[start - column : stop - column]
+        self._tones[row][start:stop] = [tone] * (stop - start)
 
     def put_line(self, row: int, column: int, line: Line) -> None:
         """Write a line, run by run."""

@@ -35,6 +35,11 @@ LARGEST_SHIFT = 2
 
 def draw(pattern: Pattern, width: int, height: int, largest_radius: int) -> Drawing | None:
     """The picture of a group in `width` by `height` cells; None where it has no room."""
+    return _drawn(pattern, width, height, largest_radius)
+
+
+@lru_cache(maxsize=32)  # a sheet is painted at every key, its picture seldom changes
+def _drawn(pattern: Pattern, width: int, height: int, largest_radius: int) -> Drawing | None:
     placement = place(pattern, width, height, largest_radius)
     if placement is None:
         return None

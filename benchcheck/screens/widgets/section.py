@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from benchcheck.screens.widgets.cells import Canvas, Drawing, cut, shorten_in_the_middle, width_of
 from benchcheck.screens.widgets.glyphs import METAL, Cell, joined_to, mirrored, outlined, upside_down
@@ -57,6 +58,11 @@ def draw_section(part: Part, end_up: str, width: int, height: int, up_word: str 
     """
     if end_up not in part.ends:
         raise ValueError(f"{part.name} has no end called {end_up!r}, only {' and '.join(part.ends)}")
+    return _drawn(part, end_up, width, height, up_word)
+
+
+@lru_cache(maxsize=32)  # a sheet is painted at every key, its picture seldom changes
+def _drawn(part: Part, end_up: str, width: int, height: int, up_word: str) -> Drawing:
     words = up_word.split()
     arrow_room = max(map(width_of, words)) + 3
     room = width - arrow_room

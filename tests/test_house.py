@@ -214,7 +214,7 @@ def test_the_readme_starts_the_program_and_runs_the_tests_with_one_command_each(
 
 def test_the_readme_names_every_command_and_every_exit_status() -> None:
     text = readme()
-    told = set(re.findall(r"(?:`|`benchcheck |^\.venv/bin/benchcheck )(\w+)", text, re.MULTILINE))
+    told = set(re.findall(r"(?:`(?:benchcheck )?|^\.venv/bin/benchcheck )(\w+)", text, re.MULTILINE))
     assert set(commands.names()) - told == set()
     assert [int(number) for number in re.findall(r"^\| (\d+) \|", text, re.MULTILINE)] == list(ExitStatus)
 

@@ -8,9 +8,8 @@ import subprocess
 import sys
 import time
 from pathlib import Path
-from typing import Any
 
-import pexpect  # type: ignore[import-untyped]
+import pexpect
 import pytest
 from textual.geometry import Region
 
@@ -201,7 +200,7 @@ def in_a_terminal(
     *,
     environment: dict[str, str] | None = None,
     words: tuple[str, ...] = (),
-) -> Any:
+) -> pexpect.spawn[str]:
     """The program in a pseudo-terminal of 80 by 24, once its first screen is drawn."""
     cleaned = {
         name: value for name, value in os.environ.items() if name not in ("NO_COLOR", "PYTEST_CURRENT_TEST")
@@ -219,7 +218,7 @@ def in_a_terminal(
     return child
 
 
-def end_of(child: Any) -> tuple[str, int | None]:
+def end_of(child: pexpect.spawn[str]) -> tuple[str, int | None]:
     """All that was still written, and the exit status."""
     child.expect(pexpect.EOF)
     child.close()

@@ -272,7 +272,7 @@ def test_put_to_sleep_and_woken_it_draws_again_and_is_deaf_again(tmp_path: Path)
     assert end_of(child)[1] == 0
 
 
-def _state_of(process: int) -> str:
+def _state_of(process: int | None) -> str:
     """The state of a process as the system gives it: T while it is stopped."""
     return Path(f"/proc/{process}/stat").read_text().rsplit(")", 1)[1].split()[0]
 

@@ -61,8 +61,8 @@ def _where(state: State, prompt: Prompt) -> Iterator[str]:
     if place is not None:
         name = steps[place - 1].name
         yield f"Step {place} of {len(steps)}, {prompt.step}" + (f": {name}" if name else "")
-    elif state.off:
-        yield f"Going back, {len(state.off)} still to come off"
+    elif prompt.step:
+        yield "Going back"
     else:
         yield f"Pump {state.header.serial}, before the work"
 
@@ -141,8 +141,6 @@ def standing_told(state: State, now: datetime) -> Iterator[str]:
     yield f"Pump {state.header.serial}: {head.title} ({head.id}, revision {head.revision}{variant})"
     yield f"{state.number} events; {state.technician or 'nobody'} is signed on."
     yield from _lies(state)
-    if state.off:
-        yield f"Still to come off: {', '.join(state.pump.called(each) for each in state.off)}."
     inside = [
         part.called
         for part in state.pump.parts.values()

@@ -81,7 +81,7 @@ class Piped:
             text = data.decode("utf-8", "replace")
             if not piece:
                 self.printed += text
-                raise Ended(text)
+                raise Ended(text + self.end()[1])
             if _QUESTION.search(text):
                 self.printed += text
                 return text
@@ -157,21 +157,22 @@ class Onlooker:
         content = workspace.pinned(record.header.procedure_sha256)
         job = Job(parse_procedure(content, "pinned").model, load_registers(workspace))
         self._begin = beginning(job, record.header)
-        self._folded = 0
+        self.confirmed = b""
+        """The record's bytes, as far as they are folded."""
         self.state: State = self._begin
         self.events: list[dict[str, Any]] = []
 
     def catch_up(self) -> State:
         """Fold what was appended since."""
         data = self.path.read_bytes()
-        added = data[self._folded :].decode()
+        added = data[len(self.confirmed) :].decode()
         if added:
             tables = tomllib.loads(added).get("event", [])
             for table in tables:
                 del table["chain"]
             self.events += tables
             self.state = folded(self.state, map(from_table, tables))
-            self._folded = len(data)
+            self.confirmed = data
         return self.state
 
     @property

@@ -12,7 +12,7 @@ import errno
 import fcntl
 import os
 import tomllib
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
 import tomli_w
@@ -58,13 +58,23 @@ class Lock:
             self._descriptor = self._acquire(record.name)
         except OSError as error:
             raise fault(f"{record.name} cannot be opened for writing", error) from error
+        self._holder = holder
         try:
-            content = tomli_w.dumps(asdict(holder)).encode("utf-8", "replace")
-            os.ftruncate(self._descriptor, 0)
-            os.pwrite(self._descriptor, content, 0)
+            self._write()
         except OSError as error:
             self.release()
             raise fault(f"{record.name} cannot be opened for writing", error) from error
+
+    def passed_to(self, who: str) -> None:
+        """Another person works now, at the same program. What cannot be written is only not shown."""
+        self._holder = replace(self._holder, who=who)
+        with contextlib.suppress(OSError):
+            self._write()
+
+    def _write(self) -> None:
+        content = tomli_w.dumps(asdict(self._holder)).encode("utf-8", "replace")
+        os.ftruncate(self._descriptor, 0)
+        os.pwrite(self._descriptor, content, 0)
 
     def release(self) -> None:
         """Let the next one have it."""

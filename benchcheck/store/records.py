@@ -104,6 +104,10 @@ class RecordFile:
         self.chain = chain
         self.event_count += len(events)
 
+    def passed_to(self, who: str) -> None:
+        """Say in the lock who works on it now, for whoever comes second."""
+        self._lock.passed_to(who)
+
     def close(self) -> None:
         """Give the record free for others, and remember its last seal.
 

@@ -35,6 +35,7 @@ _SIGNAL = 128
 
 _FACES = (CannotOpen, DamagedRecord, NeverBegun, NewerFormat, Unreadable, StoreFault)
 """Faults that a person can act on."""
+_PAUSED = "That was asked long ago, so the answer is not taken: first see whether all is as it was."
 
 
 def now_utc() -> datetime:
@@ -246,6 +247,12 @@ class _Program:
             text = talk.ask("practice >" if sitting.state.header.practice else ">")
             now = self.clock()
             self._say_clock(sitting, now)
+            number = sitting.state.number
+            asked_now = sitting.ask(now)
+            if asked_now is None or asked_now.id != prompt.id:
+                paused = sitting.state.number != number
+                talk.say(_PAUSED if paused else "The time is over.")
+                continue
             if text.startswith("?"):
                 refused = words.carry_out(text, At(talk, sitting, prompt, refused, now))
                 continue
@@ -269,11 +276,7 @@ class _Program:
     def _say_clock(self, sitting: Sitting, now: datetime) -> None:
         at = sitting.state.at
         if at is not None and now < at - CLOCK_SLACK:
-            minutes = (at - now).total_seconds() / 60
-            self.talk.say(
-                f"The clock of this machine shows {minutes:.0f} minutes less than at the last answer. "
-                "The next entry in the record says so."
-            )
+            self.talk.say(telling.clock_went_back_told(at - now))
 
     def _stop_quietly(self, sitting: Sitting, reason: str) -> None:
         """Say in the record that it was left; where that cannot be written, the next opening says it."""

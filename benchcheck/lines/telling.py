@@ -14,6 +14,7 @@ from benchcheck.assembly.planned import rounds_of
 from benchcheck.lines.talk import kept
 from benchcheck.session import events as happened
 from benchcheck.session.clocks import running
+from benchcheck.session.engine import CLOCK_SLACK
 from benchcheck.session.events import ActEvent, Event
 from benchcheck.session.prompt import Choice, FacingPicture, Form, Outcome, Prompt
 from benchcheck.session.record import check_value
@@ -114,6 +115,8 @@ def taken_up_told(sitting: Sitting, left: State) -> Iterator[str]:
     if torn is not None:
         yield f"The last write was torn. Its {torn.size} bytes were never confirmed."
         yield f"They are kept as {torn.file}."
+    if left.at is not None and state.at is not None and state.at < left.at - CLOCK_SLACK:
+        yield clock_went_back_told(left.at - state.at)
     yield from _restarted(left, state)
     for rule, end in running(state, state.at) if state.at is not None else ():
         yield f"Still running: {rule.called}, until {local(state, _whole_minute(end))}."
@@ -132,6 +135,11 @@ def _restarted(left: State, state: State) -> Iterator[str]:
             )
         else:
             yield f"The check pass of {called} starts again: {len(hold.checked)} positions were done."
+
+
+def clock_went_back_told(by: timedelta) -> str:
+    minutes = f"{by.total_seconds() / 60:.0f}"
+    return f"The clock of this machine shows {minutes} minutes less than before. The record says so."
 
 
 def standing_told(state: State, now: datetime) -> Iterator[str]:

@@ -1,8 +1,8 @@
 """Whole rebuilds in which the real program is killed again and again, and has to come back right each time.
 
-Used by the tests, for a sample, and by `python -m tests.campaigns.kills` for thousands. What must hold after a
-kill: nothing confirmed is gone, at most the answer in flight is; the next start offers the open record, says
-how much it kept, starts the interrupted round again, asks serial, poses and open grooves anew, and goes on.
+Used by the tests, for a sample, and by `python -m tests.campaigns.kills` for thousands. What must hold after
+a kill: nothing confirmed is gone, at most the answer in flight is. The next start offers the record, says how
+much it kept, starts the interrupted round again, asks serial, poses and open grooves anew, and goes on.
 """
 
 from __future__ import annotations

@@ -58,6 +58,8 @@ def _shares_hole(one: str | None, other: str | None) -> bool:
 def _part_bars_part(now: Assembly, above: str, below: str) -> bool:
     pump = now.pump
     high, low = now.seated[above], now.seated[below]
+    if pump.parts[below].under == above:  # the tool it comes out under rides on it
+        return False
     if above in now.chain(below):  # it carries it
         leading = pump.parts[above].through and on_leading_end(now, above, _end_on(now, below, above))
         put_on_before = _joined_sequence_on(now, below, above) < high.sequence
@@ -127,24 +129,39 @@ def in_the_way_of(now: Assembly, thing: str) -> tuple[str, ...]:
     """
     pump = now.pump
     if thing in pump.grooves:
-        groove = pump.grooves[thing]
-        if not now.closed(thing):
-            return ()
-        if groove.closed_by is not None:
-            return (groove.closed_by,)
-        sides = (groove.in_, *groove.closed_against)
-        seated = [part for part in sides if part in now.seated]
-        return (max(seated, key=lambda part: now.seated[part].sequence),) if seated else ()
+        return _what_hid(now, thing)
     if thing in pump.groups:
         found = [part for part in now.seated if _part_bars_group(now, part, thing)]
+    elif thing not in now.seated:
+        return ()
     else:
         found = [part for part in now.seated if part != thing and _part_bars_part(now, part, thing)]
-        found += [
-            holder
-            for holder in pump.holders.get(thing, ())
-            if (holder in now.held or holder in now.seated) and holder not in found
-        ]
+        found += [holder for holder in holding(now, thing) if holder not in found]
     return tuple(sorted(found, key=lambda each: -_sequence(now, each)))
+
+
+def holding(now: Assembly, part: str) -> tuple[str, ...]:
+    """The groups and parts that keep a part in now: put on after it, and not riding on it."""
+    if part not in now.seated:
+        return ()
+    since = now.seated[part].sequence
+    return tuple(
+        holder
+        for holder in now.pump.holders.get(part, ())
+        if (holder in now.held or (holder in now.seated and part not in now.chain(holder)))
+        and _sequence(now, holder) > since
+    )
+
+
+def _what_hid(now: Assembly, groove: str) -> tuple[str, ...]:
+    """The part that hid the groove: of all that bring its sides together, the last to go in."""
+    if not now.hidden(groove):
+        return ()
+    told = now.pump.grooves[groove]
+    chains = [tuple(now.chain(side)) for side in (told.in_, *told.closed_against)]
+    shared = set(chains[0]).intersection(*chains[1:])
+    apart = {part for chain in chains for part in chain if part not in shared}
+    return (max(apart, key=lambda part: now.seated[part].sequence),) if apart else ()
 
 
 def _sequence(now: Assembly, thing: str) -> int:

@@ -7,6 +7,8 @@ steps.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from benchcheck.assembly.bars import in_the_way_of
 from benchcheck.assembly.facing import Misfit, misfits, one_that_mends
 from benchcheck.assembly.planned import order_of, rounds_of
@@ -22,7 +24,7 @@ def may_fit(now: Assembly, groove: str, size: str, material: str) -> Refusals:
     """May a ring of this size and rubber, just read off its bag, go into the groove?"""
     told = now.pump.grooves[groove]
     where = f"{groove}, {told.where}, on {now.pump.the(told.in_)}"
-    if now.closed(groove):
+    if now.hidden(groove):
         return (
             Refusal(
                 "groove-is-hidden",
@@ -117,17 +119,15 @@ def may_remove(now: Assembly, part: str) -> Refusals:
     if part not in now.seated:
         return (Refusal("not-in", f"{pump.the(part)} is not in", passable=False),)
     found = list(_stands_in_the_way(now, part, ""))
-    under = pump.parts[part].under
-    if under is not None and under in pump.parts and under not in now.seated and now.present(part):
-        seat_end = pump.parts[under].into
-        if seat_end == part and pump.install_order and _guard_could_be_on(now, part, under):
-            found.append(
-                Refusal(
-                    "guard-missing",
-                    f"{pump.the(part)} comes out under {pump.the(under)}, which is not on",
-                    mend=f"put {pump.the(under)} on first",
-                )
+    under = comes_out_under(now, part)
+    if under is not None:
+        found.append(
+            Refusal(
+                "guard-missing",
+                f"{pump.the(part)} comes out under {pump.the(under)}, which is not on",
+                mend=f"put {pump.the(under)} on first",
             )
+        )
     found += _left_loose(now, part)
     return tuple(found)
 
@@ -138,7 +138,7 @@ def may_start(now: Assembly, group: str) -> Refusals:
     told = pump.groups[group]
     if group in now.held:
         return (Refusal("already-started", f"{pump.the(group)} is run in already", passable=False),)
-    return tuple(
+    found = [
         Refusal(
             "fastener-holds-nothing",
             f"{pump.the(group)} holds {pump.the(part)}, which is not in",
@@ -148,7 +148,19 @@ def may_start(now: Assembly, group: str) -> Refusals:
         )
         for part in (*told.holds, *told.parts)
         if part in pump.parts and part not in now.seated
+    ]
+    found += (
+        Refusal(
+            "single-use-fitted-again",
+            f"{pump.the(part)} was tight before and may not be used again",
+            mend=f"take it off; take a new {pump.called(part)}",
+            off=part,
+            passable=False,
+        )
+        for part in told.parts
+        if part in now.seated and now.used_up(part)
     )
+    return tuple(found)
 
 
 def next_position(now: Assembly, group: str) -> int | None:
@@ -235,7 +247,7 @@ def stands_against_release(now: Assembly) -> Refusals:
                     passable=False,
                 )
             )
-        elif now.is_dead(part) and pump.parts[part].single_use is not None and not _fitted_once(now, part):
+        elif now.used_up(part):
             found.append(Refusal("single-use-fitted-again", f"{pump.the(part)} is used up", passable=False))
     for part in now.seated:
         if pump.parts[part].temporary:
@@ -270,11 +282,25 @@ def stands_against_release(now: Assembly) -> Refusals:
 # ---------------------------------------------------------------------- the rules behind
 
 
-def _fitted_once(now: Assembly, part: str) -> bool:
-    """A part that may be fitted once only is used up by being in, and right there."""
-    from benchcheck.procedure.model import SingleUse
+def comes_out_under(now: Assembly, part: str) -> str | None:
+    """The temporary tool that has to go on before a part comes out of the work; None if none has to."""
+    tool = now.pump.parts[part].under
+    if tool is None or tool not in now.pump.parts or tool in now.seated or not now.present(part):
+        return None
+    return tool if now.pump.parts[tool].into == part and _guard_could_be_on(now, part, tool) else None
 
-    return now.pump.parts[part].single_use is SingleUse.FITTED
+
+def left_loose(now: Assembly, leaving: str) -> tuple[str, ...]:
+    """Parts that may never be loose and would lose their last holder."""
+    return tuple(
+        part
+        for part in now.seated
+        if now.pump.parts[part].never_loose
+        and part != leaving
+        and leaving not in now.chain(part)
+        and [each for each in now.pump.holders.get(part, ()) if each in now.held or each in now.seated]
+        == [leaving]
+    )
 
 
 def _step_that_installs(pump: Pump, part: str) -> str:
@@ -292,6 +318,7 @@ def _stands_in_the_way(now: Assembly, thing: str, prefix: str) -> list[Refusal]:
             "something-in-the-way",
             f"{name} cannot come out: {pump.the(bar)} is in the way",
             mend=f"take {pump.the(bar)} off first",
+            off=bar,
             passable=False,
         )
         for bar in in_the_way_of(now, thing)[:1]
@@ -305,23 +332,16 @@ def _guard_could_be_on(now: Assembly, part: str, under: str) -> bool:
 
 
 def _left_loose(now: Assembly, leaving: str) -> list[Refusal]:
-    """Parts that must never be loose and would lose their last holder."""
     pump = now.pump
-    found = []
-    for part in now.seated:
-        if part == leaving or not pump.parts[part].never_loose or leaving in now.chain(part):
-            continue
-        holders = [each for each in pump.holders.get(part, ()) if each in now.held or each in now.seated]
-        if holders == [leaving]:
-            found.append(
-                Refusal(
-                    "left-loose",
-                    f"{pump.the(leaving)} is the last that holds {pump.the(part)}, which may never be loose",
-                    mend=f"put another holder on {pump.the(part)} first",
-                    passable=False,
-                )
-            )
-    return found
+    return [
+        Refusal(
+            "left-loose",
+            f"{pump.the(leaving)} is the last that holds {pump.the(part)}, which may never be loose",
+            mend=f"put another holder on {pump.the(part)} first",
+            passable=False,
+        )
+        for part in left_loose(now, leaving)
+    ]
 
 
 def _left_out(now: Assembly, after: Assembly, part: str) -> list[Refusal]:
@@ -385,6 +405,7 @@ def _place_is_covered(now: Assembly, part: str) -> list[Refusal]:
                         "place-is-covered",
                         f"the place of {pump.the(part)} is covered by {pump.the(above)}",
                         mend=f"take {pump.the(above)} off first",
+                        off=above,
                         passable=False,
                     )
                 ]
@@ -442,7 +463,7 @@ def _grooves_closing(now: Assembly, after: Assembly) -> list[Refusal]:
     """Every groove that this act hides must hold exactly one living ring."""
     pump = now.pump
     found = []
-    for groove in sorted(after.closed_grooves() - now.closed_grooves()):
+    for groove in grooves_closing(now, after):
         told = pump.grooves[groove]
         where = f"{told.where}, on {pump.the(told.in_)}"
         rings = after.sealed.get(groove, ())
@@ -486,4 +507,20 @@ def _grooves_closing(now: Assembly, after: Assembly) -> list[Refusal]:
 
 def grooves_closing(now: Assembly, after: Assembly) -> tuple[str, ...]:
     """The grooves that an act would hide."""
-    return tuple(sorted(after.closed_grooves() - now.closed_grooves()))
+    return tuple(sorted(after.hidden_grooves() - now.hidden_grooves()))
+
+
+def buried(after: Assembly, thing: str, suspects: Sequence[str]) -> Refusals:
+    """What is doubted, and would have to come off again to be reached behind this."""
+    pump = after.pump
+    return tuple(
+        Refusal(
+            "suspect-buried",
+            f"{pump.the(suspect)} is doubted, and {pump.the(thing)} would stand in its way",
+            where=pump.the(suspect),
+            mend=f"go back to {pump.the(suspect)} and fit it anew, or look at it again",
+            off=suspect,
+        )
+        for suspect in suspects
+        if suspect != thing and thing in in_the_way_of(after, suspect)
+    )

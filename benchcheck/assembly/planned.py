@@ -102,4 +102,5 @@ def as_found(pump: Pump) -> Assembly:
             if act.verb is Verb.INSTALL and act.target in now.seated:
                 continue
             now = planned(now, act)
-    return replace(now, dead=frozenset(), poses={})
+    # It has run in service: what may not be used again once it has run is used up as soon as it is out.
+    return replace(now.ran(), dead=frozenset(), poses={})

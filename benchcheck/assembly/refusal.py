@@ -23,6 +23,8 @@ class Refusal:
     """The reasons, step by step, for a facing."""
     step: str = ""
     """The step that mends it, where one does."""
+    off: str = ""
+    """The part, group or groove that has to be reached to mend it, where one has to."""
     of_form: bool = False
     """Whether only the answer's form is at fault: nothing on the pump is wrong, nothing can be taken over."""
 

@@ -105,13 +105,17 @@ class Assembly:
     def is_dead(self, part: str) -> bool:
         return instance_name(part, self.instance(part)) in self.dead
 
+    def used_up(self, part: str) -> bool:
+        """Whether the part, once in, may not stay: dead, and not by being in, as what is fitted once only."""
+        return self.is_dead(part) and self.pump.parts[part].single_use is not SingleUse.FITTED
+
     def hidden(self, groove: str) -> bool:
         """Whether nobody can reach the groove: all that closes it is in one work with what carries it."""
         told = self.pump.grooves[groove]
         return self.in_one_work(told.in_, *told.closed_against)
 
     def closed(self, groove: str) -> bool:
-        """Whether its ring is pressed: the groove is hidden, and tight where only tightening makes contact."""
+        """Whether its ring is pressed: hidden, and tight where only tightening makes contact."""
         tightened_by = self.pump.grooves[groove].closed_by
         return self.hidden(groove) and (
             tightened_by is None or (tightened_by in self.held and self.held[tightened_by].rounds > 0)
@@ -225,9 +229,18 @@ class Assembly:
         """An interruption inside a round takes the round back to its first position."""
         return self._holding(group, replace(self.held[group], done=(), checked=()))
 
-    def position_disposed(self, group: str, position: int) -> Assembly:
+    def position_disposed(
+        self, group: str, position: int, *, rounds: int, count: int, has_pass: bool
+    ) -> Assembly:
+        """One position is out of it for good; what was waiting for it alone is complete."""
         hold = self.held[group]
-        return self._holding(group, replace(hold, disposed=hold.disposed | {position}))
+        hold = replace(hold, disposed=hold.disposed | {position})
+        while hold.rounds < rounds and len(set(hold.done) | hold.disposed) >= count:
+            finished = hold.rounds + 1
+            hold = replace(hold, rounds=finished, done=(), passed=finished >= rounds and not has_pass)
+        if hold.rounds >= rounds and len(set(hold.checked) | hold.disposed) >= count:
+            hold = replace(hold, checked=(), passed=True)
+        return self._holding(group, hold)
 
     def loosened(self, group: str) -> Assembly:
         """The whole group is slack and its fasteners out of hand; what was tight and single-use dies."""

@@ -1,14 +1,29 @@
 """The way back to a thing: what must come off to reach it, in order, and what that costs.
 
-Pure: nothing is undone here. A plan is shown first; each of its acts is then confirmed like any other.
+Pure: nothing is undone here. One move is worked out at a time from how the pump is now, so a way that
+was left half done goes on from wherever it stands; a whole plan is the same moves made ahead on a copy.
+What a person has confirmed and what that voids is not known here: the session adds it.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from benchcheck.assembly import guard
+from benchcheck.assembly.acts import Verb
 from benchcheck.assembly.bars import in_the_way_of
+from benchcheck.assembly.planned import planned_install
+from benchcheck.assembly.refusal import Refusal
 from benchcheck.assembly.state import Assembly, instance_name
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """One act of a way back: a thing comes off, or a temporary tool goes on for what comes off next."""
+
+    verb: Verb
+    thing: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,66 +31,162 @@ class Plan:
     """What comes off, in order, and what that costs."""
 
     targets: tuple[str, ...]
-    off: tuple[str, ...]
-    """Groups, parts and grooves (their rings), latest first."""
+    moves: tuple[Move, ...]
     dies: tuple[str, ...]
     """Parts and grooves whose living piece dies by it."""
     restarts: tuple[str, ...]
     """Groups that start again from their first round."""
+    refusals: tuple[Refusal, ...] = ()
+    """Why the way cannot be gone; empty if it can."""
+
+    @property
+    def off(self) -> tuple[str, ...]:
+        """Groups, parts and grooves (their rings), in the order they come off."""
+        return tuple(move.thing for move in self.moves if move.verb is not Verb.INSTALL)
+
+    @property
+    def tools(self) -> tuple[str, ...]:
+        """Temporary tools that go on in between."""
+        return tuple(move.thing for move in self.moves if move.verb is Verb.INSTALL)
 
 
-def way_back(now: Assembly, targets: tuple[str, ...]) -> Plan:
-    """The plan to reach the targets: parts, groups or grooves."""
-    wanted = set(_closed_under_bars(now, targets))
-    off: list[str] = []
-    dead_before, walked = now.dead, now
-    while wanted:
-        free = [each for each in wanted if not (set(in_the_way_of(walked, each)) & wanted)]
-        thing = max(free or wanted, key=lambda each: _sequence(walked, each))
-        wanted.discard(thing)
-        if not _still_there(walked, thing):
-            continue
-        off.append(thing)
-        walked = _taken_off(walked, thing)
-        for other in members_of_dead_sets(walked, dead_before):
-            if other in walked.seated and other not in off:
-                wanted |= set(_closed_under_bars(walked, (other,)))
-    dies = [
-        part
-        for part in now.pump.parts
-        if instance_name(part, now.instance(part)) in walked.dead - dead_before
-    ]
-    dies += [
-        groove
-        for groove in now.pump.grooves
-        if now.living_rings(groove) and not walked.living_rings(groove) and now.closed(groove)
-    ]
-    return Plan(targets, tuple(off), tuple(dies), tuple(each for each in now.held if each not in walked.held))
-
-
-def members_of_dead_sets(now: Assembly, dead_before: frozenset[str]) -> tuple[str, ...]:
-    """Parts that died because another of their set died, and are still in."""
-    return tuple(
-        part
-        for part in now.seated
-        if now.pump.parts[part].set and instance_name(part, now.instance(part)) in now.dead - dead_before
+def way_back(now: Assembly, targets: Iterable[str]) -> Plan:
+    """The plan to reach parts, groups or grooves. What dies on the way and is still in comes out too."""
+    targets = tuple(targets)
+    before = owed(now)
+    walked, moves, refusals = now, [], list[Refusal]()
+    while move := next_move(walked, (*targets, *(each for each in owed(walked) if each not in before))):
+        refusals += may_move(walked, move)
+        moves.append(move)
+        walked = moved(walked, move)
+    return Plan(
+        targets,
+        tuple(moves),
+        died(now, walked),
+        tuple(each for each in now.held if each not in walked.held),
+        tuple(refusals),
     )
 
 
-def _closed_under_bars(now: Assembly, targets: tuple[str, ...]) -> list[str]:
-    found: list[str] = []
-    waiting = [each for each in targets if _still_there(now, each)]
+def next_move(now: Assembly, targets: Iterable[str]) -> Move | None:
+    """The first act of the way to the targets; None if each of them is free."""
+    wanted = _with_all_in_the_way(now, targets)
+    if not wanted:
+        return None
+    free = [each for each in wanted if not wanted & set(in_the_way_of(now, each))]
+    # A tool that something goes out under, or is held by, stays for so long.
+    idle = [each for each in free if not _serves(now, each, wanted)] or free
+    # A ring that lies open is lifted before it is lost; else the latest comes first.
+    thing = max(idle, key=lambda each: (each in now.pump.grooves, _sequence(now, each)))
+    tool = _tool_first(now, thing)
+    return Move(Verb.INSTALL, tool) if tool is not None else Move(_verb_off(now, thing), thing)
+
+
+def owed(now: Assembly) -> tuple[str, ...]:
+    """What is used up and still in its place: it has to come out before the pump can be finished."""
+    parts = tuple(part for part in now.seated if now.used_up(part))
+    rings = tuple(groove for groove, rings in now.sealed.items() if any(ring.dead for ring in rings))
+    return (*parts, *rings)
+
+
+def is_free(now: Assembly, thing: str) -> bool:
+    """Whether the thing is out: part not seated, group loose, no ring in the groove."""
+    return not (thing in now.seated or thing in now.held or now.sealed.get(thing))
+
+
+def may_move(now: Assembly, move: Move) -> tuple[Refusal, ...]:
+    """What the guard says to a move."""
+    match move.verb:
+        case Verb.INSTALL:
+            return guard.may_install(now, planned_install(now, move.thing), move.thing)
+        case Verb.REMOVE:
+            return guard.may_remove(now, move.thing)
+        case Verb.LOOSEN:
+            return guard.may_loosen(now, move.thing)
+    return guard.may_lift(now, move.thing)
+
+
+def moved(now: Assembly, move: Move) -> Assembly:
+    """The assembly after a move."""
+    match move.verb:
+        case Verb.INSTALL:
+            return planned_install(now, move.thing)
+        case Verb.REMOVE:
+            return now.removed(move.thing)
+        case Verb.LOOSEN:
+            return now.loosened(move.thing)
+    return now.lifted(move.thing)
+
+
+def died(now: Assembly, after: Assembly) -> tuple[str, ...]:
+    """Parts and grooves of which a living piece was in hand or pressed before, and is dead after."""
+    parts = tuple(
+        part
+        for part in now.pump.parts
+        if not now.is_dead(part) and instance_name(part, now.instance(part)) in after.dead
+    )
+    # A ring that was pressed and no longer lies there was opened on the way, and so is dead.
+    rings = tuple(
+        groove
+        for groove in now.pump.grooves
+        if now.closed(groove) and now.living_rings(groove) and not after.living_rings(groove)
+    )
+    return (*parts, *rings)
+
+
+def _with_all_in_the_way(now: Assembly, targets: Iterable[str]) -> set[str]:
+    found: set[str] = set()
+    waiting = [each for each in targets if not is_free(now, each)]
     while waiting:
         thing = waiting.pop()
-        if thing in found:
-            continue
-        found.append(thing)
-        waiting += in_the_way_of(now, thing)
+        if thing not in found:
+            found.add(thing)
+            waiting += in_the_way_of(now, thing)
     return found
 
 
-def _still_there(now: Assembly, thing: str) -> bool:
-    return thing in now.seated or thing in now.held or bool(now.sealed.get(thing))
+def _serves(now: Assembly, tool: str, wanted: set[str]) -> bool:
+    """Whether a temporary tool that is on is still needed by something else that has to come off."""
+    if tool not in now.seated or not now.pump.parts[tool].temporary:
+        return False
+    goes_under = any(
+        now.pump.parts[each].under == tool and now.present(each)
+        for each in wanted
+        if each in now.seated and each != tool
+    )
+    holds_alone = any(
+        now.pump.parts[held].never_loose
+        and held in now.seated
+        and all(
+            other == tool or other in wanted or is_free(now, other)
+            for other in now.pump.holders.get(held, ())
+        )
+        for held in now.pump.parts[tool].holds
+    )
+    return goes_under or holds_alone
+
+
+def _tool_first(now: Assembly, thing: str) -> str | None:
+    """The temporary tool that has to go on before a thing comes off."""
+    if thing in now.pump.parts:
+        under = guard.comes_out_under(now, thing)
+        if under is not None:
+            return under
+    for loose in guard.left_loose(now, thing):
+        for tool in now.pump.parts.values():
+            if not tool.temporary or loose not in tool.holds or tool.id in now.seated or tool.id == thing:
+                continue
+            with_it = planned_install(now, tool.id)
+            refused = guard.may_install(now, with_it, tool.id)
+            if not refused and tool.id not in in_the_way_of(with_it, thing):
+                return tool.id
+    return None
+
+
+def _verb_off(now: Assembly, thing: str) -> Verb:
+    if thing in now.pump.parts:
+        return Verb.REMOVE
+    return Verb.LOOSEN if thing in now.pump.groups else Verb.LIFT
 
 
 def _sequence(now: Assembly, thing: str) -> int:
@@ -84,9 +195,3 @@ def _sequence(now: Assembly, thing: str) -> int:
     if thing in now.held:
         return now.held[thing].sequence
     return max((ring.sequence for ring in now.sealed.get(thing, ())), default=0)
-
-
-def _taken_off(now: Assembly, thing: str) -> Assembly:
-    if thing in now.pump.parts:
-        return now.removed(thing)
-    return now.loosened(thing) if thing in now.pump.groups else now.lifted(thing)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 
-from benchcheck.assembly.way_back import Plan, way_back
+from benchcheck.assembly.way_back import is_free
 from benchcheck.procedure.registers import Person, Right, same_name
 from benchcheck.session.closing import WITHOUT_RELEASE, summary
 from benchcheck.session.engine import written
@@ -31,6 +31,7 @@ from benchcheck.session.events import (
     Told,
     WentBack,
 )
+from benchcheck.session.going_back import Way, way
 from benchcheck.session.prompt import Outcome, refused
 from benchcheck.session.state import State
 
@@ -151,14 +152,14 @@ def correct(state: State, event: int, reason: str, now: datetime) -> Result:
     return written(state, (corrected,), now)
 
 
-def plan_back(state: State, target: str) -> Plan | Outcome:
+def plan_back(state: State, target: str) -> Way | Outcome:
     """What it takes to reach a part, a group or the ring of a groove again. Nothing is undone by asking."""
     if not (target in state.pump.parts or target in state.pump.groups or target in state.pump.grooves):
         return refused("no-such-part", f'"{target}" is no part, group or groove of this pump')
-    plan = way_back(state.assembly, (target,))
-    if not plan.off:
+    if is_free(state.assembly, target):
         return refused("not-in", f"{state.pump.the(target)} is not in: there is nothing to take off")
-    return plan
+    plan = way(state, (target,))
+    return Outcome(refusals=plan.refusals) if plan.refusals else plan
 
 
 def go_back(state: State, target: str, reason: str, now: datetime) -> Result:

@@ -14,11 +14,21 @@ from importlib import import_module
 from typing import Protocol, cast
 
 from benchcheck.assembly.acts import Act, Verb
+from benchcheck.assembly.planned import rounds_of
 from benchcheck.assembly.refusal import Refusal
-from benchcheck.procedure.model import Step, StepAct
+from benchcheck.procedure.model import Step
 from benchcheck.session import arrival
 from benchcheck.session.clocks import barring, too_late
-from benchcheck.session.events import Answered, ClockWentBack, Deviation, Event, LeftOut, stamped
+from benchcheck.session.events import (
+    Answered,
+    ClockWentBack,
+    Corrected,
+    Deviation,
+    Event,
+    LeftOut,
+    stamped,
+)
+from benchcheck.session.going_back import BACK, next_back, went_back
 from benchcheck.session.prompt import Form, Outcome, Prompt, refused
 from benchcheck.session.state import State
 
@@ -69,7 +79,9 @@ def passed_over(state: State, act: Act) -> bool:
             return act.target in now.held
         case Verb.TIGHTEN:
             hold = now.held.get(act.target)
-            return hold is not None and hold.passed and not _started_here(state, act.target)
+            if hold is None or (hold.passed and not _started_here(state, act.target)):
+                return hold is not None
+            return bool(hold.disposed) and _is_through(state, act)
         case Verb.REMOVE:
             return act.target not in now.seated
         case Verb.LIFT:
@@ -77,6 +89,14 @@ def passed_over(state: State, act: Act) -> bool:
         case Verb.LOOSEN:
             return act.target not in now.held
     return False
+
+
+def _is_through(state: State, act: Act) -> bool:
+    """Whether all that a tightening does is done: the last of it may have been disposed of by name."""
+    hold = state.assembly.held[act.target]
+    rounds = rounds_of(state.pump, act.target)
+    last = act.step.round or rounds
+    return hold.passed if last >= rounds else hold.rounds >= last
 
 
 def _started_here(state: State, group: str) -> bool:
@@ -98,18 +118,8 @@ def open_acts(state: State) -> Iterator[Act]:
 
 
 def next_act(state: State) -> Act | None:
-    """The act in hand: what is coming off while going back, else the first that is open."""
-    if state.off:
-        return back_act(state, state.off[0])
-    return next(open_acts(state), None)
-
-
-def back_act(state: State, thing: str) -> Act:
-    """The act that takes one thing off while going back."""
-    pump = state.pump
-    verb = Verb.REMOVE if thing in pump.parts else Verb.LOOSEN if thing in pump.groups else Verb.LIFT
-    step = Step(id="back", act=StepAct.REMOVE, off=(thing,), name="going back")
-    return Act(step, verb, thing)
+    """The act in hand: what has to come off before all else, or the first that is open."""
+    return next_back(state) or next(open_acts(state), None)
 
 
 def steps_done(state: State) -> int:
@@ -249,6 +259,8 @@ def _taken(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:
         return outside.take(state, act, text)
     late = too_late(state, act, now)
     outcome = module_of(act).take(state, act, prompt, text, now)
+    if outcome.refused and not outcome.mend:
+        outcome = replace(outcome, mend=_mend(state, outcome.refusals))
     missing = _after(state, act)
     extra = list(missing)
     if late is not None:
@@ -258,6 +270,20 @@ def _taken(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:
     if extra and not any(isinstance(event, Answered) for event in outcome.events):
         return replace(outcome, refusals=(*extra, *outcome.refusals))
     return outcome
+
+
+def _mend(state: State, refusals: tuple[Refusal, ...]) -> tuple[Event, ...]:
+    """The way that mends: what was left out and is needed after all, or what has to be reached."""
+    steps = {refusal.step for refusal in refusals if refusal.step}
+    left_out = tuple(
+        Corrected(event=fact.event, act=act.id, was=LeftOut.kind, reason="needed after all")
+        for act in state.acts
+        if act.step.id in steps and (fact := state.fact(act.id)) is not None and fact.left_out
+    )
+    first = next((refusal for refusal in refusals if refusal.off), None)
+    if left_out or first is None:
+        return left_out
+    return (went_back(state, (first.off,), first.wrong),)
 
 
 def _choice(prompt: Prompt, text: str) -> str | None:
@@ -309,7 +335,8 @@ def leave_out(state: State, reason: str, now: datetime) -> tuple[Event, ...] | O
         return refused("nothing-to-leave-out", "there is no act in hand to leave out")
     if not reason.strip():
         return refused("no-reason", "a departure needs a reason; write one line")
-    if act.step.cannot_pass or act.verb in NEVER_LEFT_OUT:
+    owed = act.step.id == BACK and not state.reaching
+    if act.step.cannot_pass or act.verb in NEVER_LEFT_OUT or owed:
         return refused("may-not-be-left-out", f"{act.step.id} may not be left out by anyone")
     event = Deviation(
         deviation=len(state.deviations) + 1,

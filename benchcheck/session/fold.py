@@ -7,22 +7,24 @@ has happened.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import singledispatch
 
 from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.planned import as_found, rounds_of
 from benchcheck.assembly.state import Assembly
+from benchcheck.assembly.way_back import is_free
 from benchcheck.procedure.model import Phase
 from benchcheck.session import events as happened
 from benchcheck.session.clocks import clock_rules
 from benchcheck.session.events import ActEvent, Event
+from benchcheck.session.going_back import BACK
 from benchcheck.session.record import Header
 from benchcheck.session.state import Fact, Job, Running, State, moment
 
-LOOKS_AT_PARTS_ONLY = (Phase.INTAKE, Phase.TEARDOWN, Phase.INSPECTION)
-"""Facts of these phases are about the parts themselves, not about how they sit."""
+AS_IT_CAME_IN = (Phase.INTAKE, Phase.TEARDOWN)
+"""Facts of these phases are about the pump as it came in: nothing that happens later can change them."""
 RUNNING_TORQUE = "running torque"
 """What a locking nut needs before it seats; kept under the name of its act."""
 HOLD_STARTED = "value at the start"
@@ -46,15 +48,17 @@ def folded(state: State, events: Iterable[Event]) -> State:
 
 def fold(state: State, event: Event) -> State:
     """The state after one more event."""
-    before = state.assembly
     after = _apply(event, state)
     after = replace(
         after, number=event.number, at=moment(event.at), stopped=isinstance(event, happened.Stopped)
     )
     if isinstance(event, ActEvent):
         after = replace(_settled(after, event), recent=(*state.recent[1 - CORRECTABLE :], event))
-    if after.assembly is not before:
-        after = _without_lost(after, before)
+    if after.assembly is not state.assembly or after.facts is not state.facts:
+        after = _without_lost(after, state, _undone_as_planned(after, event))
+    if after.reaching:
+        reaching = tuple(each for each in after.reaching if not is_free(after.assembly, each))
+        after = replace(after, reaching=reaching)
     return after
 
 
@@ -81,17 +85,42 @@ def part_token(part: str, instance: int) -> str:
     return f"part:{part}#{instance}"
 
 
-def _tokens(now: Assembly) -> frozenset[str]:
-    """Everything that facts can lean on, as it is now."""
+def step_token(step: str) -> str:
+    return f"step:{step}"
+
+
+def step_of(act: str) -> str:
+    """The step in the name of an act."""
+    return act.partition("/")[0]
+
+
+def _places(now: Assembly) -> frozenset[str]:
+    """What facts can lean on of how the pump stands."""
     found = {seat_token(part) for part in now.seated}
     found |= {ring_token(groove) for groove in now.sealed if now.living_rings(groove)}
     found |= {group_token(group) for group in now.held}
-    found |= {part_token(part, now.instance(part)) for part in now.pump.parts}
     return frozenset(found)
+
+
+def _pieces(now: Assembly) -> frozenset[str]:
+    """What facts can lean on of the parts themselves: each that is alive."""
+    return frozenset(
+        part_token(part, now.instance(part)) for part in now.pump.parts if not now.is_dead(part)
+    )
+
+
+def _instance_in_hand(now: Assembly, part: str) -> int:
+    """The instance that a look at the part is about: the next one, once the last is dead and out."""
+    instance = now.instance(part)
+    return instance + 1 if now.is_dead(part) and part not in now.seated else instance
 
 
 def leans(state: State, act: Act) -> frozenset[str]:
     """What the fact of an act leans on once it is done."""
+    return _leans_on_things(state, act) | {step_token(step) for step in act.step.after}
+
+
+def _leans_on_things(state: State, act: Act) -> frozenset[str]:
     now, pump = state.assembly, state.pump
     match act.verb:
         case Verb.FIT:
@@ -100,15 +129,18 @@ def leans(state: State, act: Act) -> frozenset[str]:
             told = pump.parts[act.target]
             if told.temporary:
                 served = {part.id for part in pump.parts.values() if part.under == told.id} | set(told.holds)
-                return frozenset(seat_token(part) for part in served if part in now.seated)
+                return frozenset(seat_token(part) for part in served)
             return frozenset({seat_token(act.target)}) if act.verb is Verb.INSTALL else frozenset()
         case Verb.START | Verb.TIGHTEN:
             return frozenset({group_token(act.target)})
         case Verb.LIFT | Verb.LOOSEN:
             return frozenset()
+    if act.phase in AS_IT_CAME_IN:
+        return frozenset()
     about = _about(state, act)
-    if act.phase in LOOKS_AT_PARTS_ONLY or not act.step.between:
-        return frozenset(part_token(part, now.instance(part)) for part in about if part in pump.parts)
+    if act.phase is Phase.INSPECTION or not act.step.between:
+        parts = (part for part in about if part in pump.parts)
+        return frozenset(part_token(part, _instance_in_hand(now, part)) for part in parts)
     found: set[str] = set()
     for thing in about:
         if thing in pump.grooves:
@@ -132,7 +164,7 @@ def _about(state: State, act: Act) -> tuple[str, ...]:
     own = (*step.rings, *step.all_parts, *((step.group,) if step.group else ()))
     if own:
         return own
-    if act.verb in (Verb.WAIT, Verb.SIGN) or act.phase in LOOKS_AT_PARTS_ONLY:
+    if act.verb in (Verb.WAIT, Verb.SIGN) or act.phase in (*AS_IT_CAME_IN, Phase.INSPECTION):
         return ()
     return tuple(part for part in state.assembly.seated if state.assembly.present(part))
 
@@ -152,36 +184,60 @@ def _settled(state: State, event: ActEvent) -> State:
         left_out=isinstance(event, happened.LeftOut),
     )
     state = replace(state, facts={**state.facts, act.id: fact}, hand={}, outside="")
+    if act.verb in (Verb.LOOK, Verb.ASK, Verb.WITNESS) and not fact.left_out:
+        state = replace(state, suspects=_cleared(state, *_about(state, act)))
     if act.verb is Verb.ASK and act.question.runs:
         state = replace(state, assembly=state.assembly.ran())
     return _clocks_started(state, act, event)
 
 
 def _clocks_started(state: State, act: Act, event: Event) -> State:
-    clocks = dict(state.clocks)
     last_of_step = [each for each in state.acts if each.step.id == act.step.id][-1].id == act.id
-    for rule in clock_rules(state.pump):
-        group_done = (
-            act.verb is Verb.TIGHTEN and rule.group == act.target and state.assembly.held[act.target].passed
-        )
-        if group_done or (last_of_step and rule.step == act.step.id):
-            clocks[rule.id] = Running(moment(event.at), event.number)
-    return replace(state, clocks=clocks) if clocks != state.clocks else state
+    tight = act.verb is Verb.TIGHTEN and state.assembly.held[act.target].passed
+    return _with_clocks(
+        state, event, group=act.target if tight else "", step=act.step.id if last_of_step else ""
+    )
 
 
-def _without_lost(state: State, before: Assembly) -> State:
-    """Facts that leaned on something that is gone are void; clocks of loosened groups stop."""
-    lost = _tokens(before) - _tokens(state.assembly)
-    if not lost:
+def _with_clocks(state: State, event: Event, *, group: str = "", step: str = "") -> State:
+    """The clocks that a group which is tight, or a step that is done, makes run from now."""
+    started = {
+        rule.id: Running(moment(event.at), event.number)
+        for rule in clock_rules(state.pump)
+        if (rule.group and rule.group == group) or (rule.step and rule.step == step)
+    }
+    return replace(state, clocks={**state.clocks, **started}) if started else state
+
+
+def _undone_as_planned(state: State, event: Event) -> bool:
+    """Whether a step of the procedure itself takes something off: what was done before stays done."""
+    if not isinstance(event, ActEvent) or not event.done:
+        return False
+    act = act_named(state, event.act)
+    return act is not None and act.verb in (Verb.REMOVE, Verb.LOOSEN, Verb.LIFT)
+
+
+def _without_lost(state: State, before: State, as_planned: bool) -> State:
+    """What leaned on something that is gone is void, and what came after it; clocks that it ran stop."""
+    lost = _pieces(before.assembly) - _pieces(state.assembly)
+    if not as_planned:
+        lost |= _places(before.assembly) - _places(state.assembly)
+    facts, clocks = dict(state.facts), dict(state.clocks)
+    corrected = {name for name, fact in facts.items() if fact.void and before.fact(name) is not None}
+    lost |= {step_token(step_of(name)) for name in corrected}
+    voided: set[str] = set()
+    while lost:
+        newly = {name for name, fact in facts.items() if not fact.void and fact.leans & lost}
+        facts.update((name, replace(facts[name], void=True)) for name in newly)
+        steps = {step_of(name) for name in newly | corrected}
+        for rule in clock_rules(state.pump):
+            if (rule.group and group_token(rule.group) in lost) or rule.step in steps:
+                clocks.pop(rule.id, None)
+        voided |= newly
+        lost = frozenset(step_token(step_of(name)) for name in newly)
+    if not voided and len(clocks) == len(state.clocks):
         return state
-    facts, voided = dict(state.facts), 0
-    for name, fact in state.facts.items():
-        if not fact.void and fact.leans & lost:
-            facts[name] = replace(fact, void=True)
-            voided += 1
-    slack = {rule.id for rule in clock_rules(state.pump) if rule.group and group_token(rule.group) in lost}
-    clocks = {name: running for name, running in state.clocks.items() if name not in slack}
-    return replace(state, facts=facts, clocks=clocks, voided=state.voided + voided)
+    return replace(state, facts=facts, clocks=clocks, voided=state.voided + len(voided))
 
 
 # ---------------------------------------------------------------------- one case a kind
@@ -228,7 +284,9 @@ def _interrupted(state: State) -> State:
     open_grooves = tuple(
         f"groove {groove}" for groove in now.sealed if not now.closed(groove) and now.sealed[groove]
     )
-    works = tuple(f"pose {work}" for work in now.poses)
+    # What an earlier pause asked to be read, and nobody has read yet, is still to be read.
+    unread = tuple(each for each in state.read_again if each.startswith("pose "))
+    works = tuple(dict.fromkeys((*unread, *(f"pose {work}" for work in now.poses))))
     return _moved(
         state,
         replace(now, poses={}),
@@ -272,13 +330,14 @@ def _(event: happened.RingFitted, state: State) -> State:
         state.assembly.fitted(event.groove, event.size, event.material),
         filled_since_pause=state.filled_since_pause | {event.groove},
         lots=_with_lot(state, event.lot),
+        used=_one_more(state.used, f"{event.size} {event.material}"),
         suspects=_cleared(state, event.groove),
     )
 
 
 @_apply.register
 def _(event: happened.RingLifted, state: State) -> State:
-    return _came_off(_moved(state, state.assembly.lifted(event.groove)), event.groove)
+    return _moved(state, state.assembly.lifted(event.groove))
 
 
 @_apply.register
@@ -288,22 +347,23 @@ def _(event: happened.GrooveFound, state: State) -> State:
 
 @_apply.register
 def _(event: happened.PartInstalled, state: State) -> State:
-    now = state.assembly
+    now, used = state.assembly, state.used
     while now.instance(event.part) < event.instance:
-        now = now.replaced(event.part)
+        now, used = now.replaced(event.part), _one_more(used, event.part)
     now = now.installed(event.part, event.end, event.turn, None if event.angle < 0 else event.angle)
     state = _with_person(state, event.witness)
     return _moved(
         state,
         now,
         lots=_with_lot(state, event.lot),
+        used=used,
         suspects=_cleared(state, event.part),
     )
 
 
 @_apply.register
 def _(event: happened.PartRemoved, state: State) -> State:
-    return _came_off(_moved(state, state.assembly.removed(event.part)), event.part)
+    return _moved(state, state.assembly.removed(event.part))
 
 
 @_apply.register
@@ -314,7 +374,7 @@ def _(event: happened.PartReplaced, state: State) -> State:
 
 @_apply.register
 def _(event: happened.GroupLoosened, state: State) -> State:
-    return _came_off(_moved(state, state.assembly.loosened(event.group)), event.group)
+    return _moved(state, state.assembly.loosened(event.group))
 
 
 @_apply.register
@@ -421,9 +481,8 @@ def _(event: happened.Deviation, state: State) -> State:
 
 @_apply.register
 def _(event: happened.LeftOut, state: State) -> State:
-    if state.off and event.act.startswith("back/"):
-        return replace(state, off=state.off[1:])
-    return state
+    # Going back is given up: what was doubted stays doubted.
+    return replace(state, reaching=()) if step_of(event.act) == BACK else state
 
 
 @_apply.register
@@ -435,9 +494,16 @@ def _(event: happened.Disposed, state: State) -> State:
 
 @_apply.register
 def _(event: happened.PositionDisposed, state: State) -> State:
-    return _moved(
-        _with_person(state, event.name), state.assembly.position_disposed(event.group, event.position)
+    group = state.pump.groups[event.group]
+    now = state.assembly.position_disposed(
+        event.group,
+        event.position,
+        rounds=rounds_of(state.pump, event.group),
+        count=group.count,
+        has_pass=group.has_pass or group.angle is not None,
     )
+    state = _moved(_with_person(state, event.name), now, hand={})
+    return _with_clocks(state, event, group=event.group) if now.held[event.group].passed else state
 
 
 @_apply.register
@@ -463,7 +529,7 @@ def _(event: happened.Corrected, state: State) -> State:
 def _(event: happened.WentBack, state: State) -> State:
     return replace(
         state,
-        off=event.off,
+        reaching=tuple(dict.fromkeys((*event.targets, *state.reaching))),
         suspects=tuple(dict.fromkeys((*state.suspects, *event.targets))),
         hand={},
         outside="",
@@ -480,14 +546,14 @@ def _(event: happened.Judged, state: State) -> State:
     return _with_person(replace(state, judged=event), event.name)
 
 
-def _cleared(state: State, thing: str) -> tuple[str, ...]:
-    """What is doubted still, once this thing is fitted anew."""
-    return tuple(each for each in state.suspects if each != thing)
+def _cleared(state: State, *things: str) -> tuple[str, ...]:
+    """What is doubted still, once these things are fitted anew or looked at again."""
+    return tuple(each for each in state.suspects if each not in things)
 
 
 def _with_lot(state: State, lot: str) -> tuple[str, ...]:
     return state.lots if not lot or lot in state.lots else (*state.lots, lot)
 
 
-def _came_off(state: State, thing: str) -> State:
-    return replace(state, off=tuple(each for each in state.off if each != thing))
+def _one_more(used: Mapping[str, int], piece: str) -> Mapping[str, int]:
+    return {**used, piece: used.get(piece, 0) + 1}

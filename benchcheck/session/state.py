@@ -95,9 +95,10 @@ class State:
     """After a pause: what has to be read anew before the work goes on."""
     filled_since_pause: frozenset[str] = frozenset()
     """Grooves filled in the step under way, without a turn or a pause since."""
-    off: tuple[str, ...] = ()
-    """Going back: what is still to come off, in order."""
+    reaching: tuple[str, ...] = ()
+    """Going back: what is still to be reached."""
     suspects: tuple[str, ...] = ()
+    """What was doubted, until it is fitted anew or looked at again."""
     verdicts: Mapping[str, str] = field(default_factory=dict)
     variant_proved: bool = False
     kept: Mapping[str, str] = field(default_factory=dict)
@@ -107,6 +108,9 @@ class State:
     wrenches_used: tuple[str, ...] = ()
     lots: tuple[str, ...] = ()
     kit: Mapping[str, int] = field(default_factory=dict)
+    """What was counted of the kit, scrap, mat and tools, by piece or by name."""
+    used: Mapping[str, int] = field(default_factory=dict)
+    """New pieces taken so far: rings as "size rubber", parts by id."""
     clocks: Mapping[str, Running] = field(default_factory=dict)
     deviations: tuple[Deviation, ...] = ()
     dispositions: Mapping[int, Disposed] = field(default_factory=dict)

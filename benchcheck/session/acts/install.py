@@ -222,7 +222,6 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
     if prompt.question == "pose":
         assert needed is not None
         return asked.take_pose(state, act, needed, answer)
-    mend: tuple[Event, ...] = ()
     refusals: list[Refusal] = []
     match prompt.question.split(" ")[0]:
         case "place":
@@ -282,13 +281,14 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
         ready = _ready(state, part)
         after = _after(state, part, answers.get("face", ""), answers.get("mark", ""))
         refusals += (
-            each for each in guard.may_install(ready, after, part) if not _taken_over(state, act, each)
+            each
+            for each in (*guard.may_install(ready, after, part), *guard.buried(after, part, state.suspects))
+            if not _taken_over(state, act, each)
         )
-        mend = _left_out_again(state, refusals)
     if remaining is not None and remaining != prompt.question:
         step_on: Event = Answered(act=act.id, question=prompt.question, value=answer)
-        return Outcome((step_on,), tuple(refusals), mend)
-    return Outcome((_installed(state, act, answers),), tuple(refusals), mend)
+        return Outcome((step_on,), tuple(refusals))
+    return Outcome((_installed(state, act, answers),), tuple(refusals))
 
 
 def _taken_over(state: State, act: Act, refusal: Refusal) -> bool:
@@ -350,17 +350,6 @@ def _not_in_after_all(state: State, part: str) -> tuple[Event, ...]:
                 ),
             )
     return ()
-
-
-def _left_out_again(state: State, refusals: list[Refusal]) -> tuple[Event, ...]:
-    """The acts that were left out under a deviation and are needed after all: asked again."""
-    steps = {refusal.step for refusal in refusals if refusal.step}
-    found: list[Event] = []
-    for act in state.acts:
-        fact = state.fact(act.id)
-        if act.step.id in steps and fact is not None and fact.left_out:
-            found.append(Corrected(event=fact.event, act=act.id, was="left out", reason="needed after all"))
-    return tuple(found)
 
 
 def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:

@@ -9,7 +9,8 @@ from benchcheck.assembly.facing import end_up
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.session.acts import questions as asked
 from benchcheck.session.arrival import ONE_RING, ring_choices
-from benchcheck.session.events import GrooveFound, Told, WentBack, WorkTurned
+from benchcheck.session.events import GrooveFound, Told, WorkTurned
+from benchcheck.session.going_back import went_back
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt
 from benchcheck.session.state import State
 
@@ -71,8 +72,9 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
         return Outcome((event,))
     if thing in state.pump.grooves:
         return Outcome((), (wrong,), (GrooveFound(act=act.id, groove=thing, found=answer),))
-    back = WentBack(targets=(thing,), off=(thing,), reason=wrong.wrong)
-    return Outcome((), (wrong,), (back,) if thing in state.assembly.seated else ())
+    return Outcome(
+        (), (wrong,), (went_back(state, (thing,), wrong.wrong),) if thing in state.assembly.seated else ()
+    )
 
 
 def expected(state: State, thing: str) -> str:

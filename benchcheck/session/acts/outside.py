@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.refusal import Refusal
-from benchcheck.assembly.way_back import way_back
-from benchcheck.session.events import Answered, Event, PartReplaced, Told, WentBack
+from benchcheck.session.events import Answered, PartReplaced, Told
+from benchcheck.session.going_back import went_back
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt
 from benchcheck.session.state import State
 
@@ -76,13 +76,12 @@ def limits_words(act: Act) -> str:
 def take(state: State, act: Act, answer: str) -> Outcome:
     about = _about(act)
     if answer == REPLACE:
-        return Outcome((PartReplaced(act=act.id, part=about, reason=state.outside),))
+        # What is still in cannot be measured anew before it is out: it is noted, and comes out in its turn.
+        still_in = about in state.assembly.seated
+        return Outcome((PartReplaced(act=act.id, done=still_in, part=about, reason=state.outside),))
     if answer == BACK:
         target = _rule(act).removeprefix("back to ")
-        event: Event = WentBack(
-            targets=(target,), off=way_back(state.assembly, (target,)).off, reason=state.outside
-        )
-        return Outcome((event,))
+        return Outcome((went_back(state, (target,), state.outside),))
     if answer == ACCEPT:
         refusal = Refusal(
             "reading-outside-its-limits",

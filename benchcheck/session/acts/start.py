@@ -116,6 +116,7 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
         assert needed is not None
         return asked.take_pose(state, act, needed, answer)
     refusals = list(guard.may_start(state.assembly, group.id))
+    refusals += guard.buried(state.assembly.started(group.id), group.id, state.suspects)
     event: Event = Answered(act=act.id, question=prompt.question, value=answer)
     kind, _, number = prompt.question.partition(" ")
     if kind == "screws":

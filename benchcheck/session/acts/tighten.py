@@ -14,7 +14,6 @@ from benchcheck.assembly.acts import Act
 from benchcheck.assembly.planned import order_of, rounds_of
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.assembly.tightening import figure, round_target
-from benchcheck.assembly.way_back import way_back
 from benchcheck.mechanics.units import Quantity, QuantityError, parse, parse_number
 from benchcheck.mechanics.wrench import Refused, Setting, Wrench, reading_verdict
 from benchcheck.procedure.model import Fasteners
@@ -26,10 +25,10 @@ from benchcheck.session.events import (
     PositionChecked,
     PositionTightened,
     PositionTurned,
-    WentBack,
     WrenchTaken,
 )
 from benchcheck.session.fold import RUNNING_TORQUE
+from benchcheck.session.going_back import went_back
 from benchcheck.session.prompt import Choice, Figure, Form, Outcome, Prompt, RingPicture, refused
 from benchcheck.session.state import State
 
@@ -345,7 +344,7 @@ def _take_position(
         if wrong is not None:
             refusals.append(wrong)
             if wrong.rule == "reading-above":
-                mend = (_begin_again(state, group, wrong.wrong),)
+                mend = (went_back(state, (group.id,), wrong.wrong),)
     event = PositionTightened(
         act=act.id,
         group=group.id,
@@ -359,12 +358,6 @@ def _take_position(
         marked=marked,
     )
     return Outcome((_completing(state, act, group, event, position),), tuple(refusals), mend)
-
-
-def _begin_again(state: State, group: Fasteners, reason: str) -> WentBack:
-    """The group comes loose with the parts that are its fasteners; single-use ones are dead by then."""
-    targets = (group.id, *group.parts)
-    return WentBack(targets=(group.id,), off=way_back(state.assembly, targets).off, reason=reason)
 
 
 def _reading(text: str, unit: str) -> Quantity | Outcome:

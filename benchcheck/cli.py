@@ -140,7 +140,7 @@ def _unknown(name: str) -> str:
 def _open_application(args: argparse.Namespace) -> int:
     from pathlib import Path
 
-    folder = args.workspace or Path()
+    folder = (args.workspace or Path()).absolute()
     if not folder.is_dir():
         return _refuse(f"there is no folder {folder}; name one with procedures/ and sessions/, or make it.")
     if args.lines:

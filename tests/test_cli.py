@@ -102,7 +102,7 @@ def test_a_workspace_that_is_not_there_is_refused(capsys: pytest.CaptureFixture[
         assert main(["--workspace", "no such folder", *options]) == ExitStatus.UNUSABLE
         said = capsys.readouterr()
         assert said.out == ""
-        assert said.err.startswith("benchcheck: there is no folder no such folder;")
+        assert said.err.startswith(f"benchcheck: there is no folder {Path.cwd() / 'no such folder'};")
         assert said.err.count("\n") == 1
 
 
@@ -164,7 +164,7 @@ def test_on_a_terminal_the_application_is_opened(monkeypatch: pytest.MonkeyPatch
         assert main([]) == 143
         assert main(["--plain", "--workspace", str(tmp_path)]) == 143
     os.close(ours)
-    assert opened == [(Path(), False), (tmp_path, True)]
+    assert opened == [(tmp_path, False), (tmp_path, True)]
 
 
 def test_line_by_line_needs_no_terminal(tmp_path: Path) -> None:

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from enum import Enum
 from pathlib import Path
 from typing import Any, Literal, get_args, get_origin
 
 import pytest
-import tomli_w
 
 from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.reading import Read, read_model
@@ -17,34 +15,17 @@ from benchcheck.procedure.references import references
 from benchcheck.procedure.registers import InstrumentRegister, PeopleRegister, ShopRegister
 from benchcheck.procedure.source import Source, read
 from benchcheck.procedure.table import Table
+from tests.manual import FENCES, MANUAL, WHOLE, within_the_whole
 from tests.procedure.test_reading import LEAVES
 from tests.procedure.test_references import FAULTS
 from tests.procedure.test_toml_faults import SLIPS
 
-MANUAL = (Path(__file__).parents[2] / "procedures" / "README.md").read_text(encoding="utf-8")
-FENCES = re.findall(r"^```toml ?(\w*)\n(.*?)^```$", MANUAL, re.MULTILINE | re.DOTALL)
-WHOLE = next(text for kind, text in FENCES if kind == "whole")
 FRAGMENTS = [text for kind, text in FENCES if kind == ""]
 REGISTERS: dict[str, type[Table]] = {
     "shop": ShopRegister,
     "instruments": InstrumentRegister,
     "people": PeopleRegister,
 }
-
-
-def merged(whole: dict[str, Any], fragment: dict[str, Any]) -> dict[str, Any]:
-    """The fragment as the manual says it is read: in place of the table with its id, or beside the others."""
-    result = dict(whole)
-    for key, value in fragment.items():
-        if isinstance(value, dict):
-            result[key] = {**whole.get(key, {}), **value}
-        elif isinstance(value, list):
-            new = {table.get("id", number): table for number, table in enumerate(value)}
-            kept = [new.pop(table.get("id"), table) for table in whole.get(key, [])]
-            result[key] = kept + list(new.values())
-        else:
-            result[key] = value
-    return result
 
 
 def read_as(model: type[Table], text: str) -> Read[Any]:
@@ -61,8 +42,7 @@ def test_the_whole_procedure_has_nothing_wrong() -> None:
 
 @pytest.mark.parametrize("fragment", FRAGMENTS, ids=lambda text: " ".join(text.split()[:4]))
 def test_each_piece_has_nothing_wrong_within_the_whole(fragment: str) -> None:
-    document = merged(tomllib.loads(WHOLE), tomllib.loads(fragment))
-    findings = references(read_as(Procedure, tomli_w.dumps(document)))
+    findings = references(read_as(Procedure, within_the_whole(fragment)))
     assert [finding.as_text() for finding in findings] == []
 
 

@@ -11,16 +11,22 @@ SEVERITY = Severity.ERROR
 WHAT = "An act hides a groove in which no ring lies yet, or a groove is never filled at all."
 WHY = "What is hidden is not looked at again; the pump leaks under pressure, or at once."
 WRONG = """
-step = [
-  { id = "plate-on", part = "plate" },      # hides G5
-  { id = "fit-G5", rings = ["G5"] },        # too late
-]
+[[step]]
+id = "cover-on"
+part = "cover"      # closes G1
+
+[[step]]
+id = "fit-G1"
+rings = ["G1"]      # too late
 """
 RIGHT = """
-step = [
-  { id = "fit-G5", rings = ["G5"] },
-  { id = "plate-on", part = "plate" },
-]
+[[step]]
+id = "fit-G1"
+rings = ["G1"]
+
+[[step]]
+id = "cover-on"
+part = "cover"
 """
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from benchcheck.assembly.bars import in_the_way_of
+from benchcheck.assembly.bars import in_the_way_of, on_leading_end
 from benchcheck.assembly.facing import Misfit, misfits, one_that_mends
 from benchcheck.assembly.planned import order_of, rounds_of
 from benchcheck.assembly.pump import Pump
@@ -31,6 +31,7 @@ def may_fit(now: Assembly, groove: str, size: str, material: str) -> Refusals:
                 f"{groove} is hidden: nothing can be fitted there now",
                 where,
                 passable=False,
+                about=groove,
             ),
         )
     if now.living_rings(groove):
@@ -41,6 +42,7 @@ def may_fit(now: Assembly, groove: str, size: str, material: str) -> Refusals:
                 where,
                 "take that ring out first",
                 passable=False,
+                about=groove,
             ),
         )
     found: list[Refusal] = []
@@ -77,7 +79,7 @@ def may_install(now: Assembly, after: Assembly, part: str) -> Refusals:
     told = pump.parts[part]
     the = pump.the(part)
     if part in now.seated:
-        return (Refusal("already-in", f"{the} is in already", passable=False),)
+        return (Refusal("already-in", f"{the} is in already", passable=False, about=part),)
     found: list[Refusal] = []
     if now.is_dead(part):
         found.append(
@@ -85,6 +87,7 @@ def may_install(now: Assembly, after: Assembly, part: str) -> Refusals:
                 "single-use-fitted-again",
                 f"this {pump.called(part)} was in before and may not go in again",
                 mend=f"take a new {pump.called(part)}",
+                about=part,
             )
         )
     if told.under is not None and told.under not in now.seated:
@@ -94,6 +97,7 @@ def may_install(now: Assembly, after: Assembly, part: str) -> Refusals:
                 f"{the} goes in under {pump.the(told.under)}, which is not on",
                 mend=f"put {pump.the(told.under)} on first",
                 step=_step_that_installs(pump, told.under),
+                about=told.under,
             )
         )
     found += (
@@ -102,10 +106,12 @@ def may_install(now: Assembly, after: Assembly, part: str) -> Refusals:
             f"{the} holds {pump.the(held)}, which is not in",
             mend=f"fit {pump.the(held)} first",
             step=_step_that_installs(pump, held),
+            about=held,
         )
         for held in told.holds
         if held not in now.seated
     )
+    found += _end_is_closed(now, after, part)
     found += _left_out(now, after, part)
     found += _place_is_covered(now, part)
     found += _facing(now, after, part)
@@ -117,7 +123,7 @@ def may_remove(now: Assembly, part: str) -> Refusals:
     """May the part come out?"""
     pump = now.pump
     if part not in now.seated:
-        return (Refusal("not-in", f"{pump.the(part)} is not in", passable=False),)
+        return (Refusal("not-in", f"{pump.the(part)} is not in", passable=False, about=part),)
     found = list(_stands_in_the_way(now, part, ""))
     under = comes_out_under(now, part)
     if under is not None:
@@ -126,6 +132,7 @@ def may_remove(now: Assembly, part: str) -> Refusals:
                 "guard-missing",
                 f"{pump.the(part)} comes out under {pump.the(under)}, which is not on",
                 mend=f"put {pump.the(under)} on first",
+                about=under,
             )
         )
     found += _left_loose(now, part)
@@ -137,7 +144,9 @@ def may_start(now: Assembly, group: str) -> Refusals:
     pump = now.pump
     told = pump.groups[group]
     if group in now.held:
-        return (Refusal("already-started", f"{pump.the(group)} is run in already", passable=False),)
+        return (
+            Refusal("already-started", f"{pump.the(group)} is run in already", passable=False, about=group),
+        )
     found = [
         Refusal(
             "fastener-holds-nothing",
@@ -145,6 +154,7 @@ def may_start(now: Assembly, group: str) -> Refusals:
             mend=f"fit {pump.the(part)} first",
             step=_step_that_installs(pump, part),
             passable=False,
+            about=part,
         )
         for part in (*told.holds, *told.parts)
         if part in pump.parts and part not in now.seated
@@ -156,6 +166,7 @@ def may_start(now: Assembly, group: str) -> Refusals:
             mend=f"take it off; take a new {pump.called(part)}",
             off=part,
             passable=False,
+            about=part,
         )
         for part in told.parts
         if part in now.seated and now.used_up(part)
@@ -183,7 +194,12 @@ def may_tighten(now: Assembly, group: str, position: int, round_number: int) -> 
     if hold is None:
         return (
             Refusal(
-                "not-run-in", f"{pump.the(group)} is not run in by hand yet", where, "run all in first", False
+                "not-run-in",
+                f"{pump.the(group)} is not run in by hand yet",
+                where,
+                "run all in first",
+                passable=False,
+                about=group,
             ),
         )
     found: list[Refusal] = []
@@ -201,6 +217,7 @@ def may_tighten(now: Assembly, group: str, position: int, round_number: int) -> 
                 where,
                 f"go on with round {hold.rounds + 1}",
                 passable=False,
+                about=group,
             )
         )
     if position in hold.done:
@@ -229,7 +246,7 @@ def may_loosen(now: Assembly, group: str) -> Refusals:
     """May the group come loose?"""
     pump = now.pump
     if group not in now.held:
-        return (Refusal("not-on", f"{pump.the(group)} is not on", passable=False),)
+        return (Refusal("not-on", f"{pump.the(group)} is not on", passable=False, about=group),)
     return (*_stands_in_the_way(now, group, ""), *_left_loose(now, group))
 
 
@@ -245,10 +262,13 @@ def stands_against_release(now: Assembly) -> Refusals:
                     f"{pump.the(part)} is not in the pump",
                     step=_step_that_installs(pump, part),
                     passable=False,
+                    about=part,
                 )
             )
         elif now.used_up(part):
-            found.append(Refusal("single-use-fitted-again", f"{pump.the(part)} is used up", passable=False))
+            found.append(
+                Refusal("single-use-fitted-again", f"{pump.the(part)} is used up", passable=False, about=part)
+            )
     for part in now.seated:
         if pump.parts[part].temporary:
             found.append(
@@ -257,22 +277,31 @@ def stands_against_release(now: Assembly) -> Refusals:
                     f"{pump.the(part)} is still inside",
                     mend="take it out",
                     passable=False,
+                    about=part,
                 )
             )
     for groove in pump.grooves:
         rings = now.sealed.get(groove, ())
         if len(rings) != 1 or rings[0].dead:
             found.append(
-                Refusal("groove-left-empty", f"{groove} does not hold one good ring", passable=False)
+                Refusal(
+                    "groove-left-empty",
+                    f"{groove} does not hold one good ring",
+                    passable=False,
+                    about=groove,
+                )
             )
         elif not now.closed(groove):
-            found.append(Refusal("groove-left-open", f"{groove} is not closed", passable=False))
+            found.append(Refusal("groove-left-open", f"{groove} is not closed", passable=False, about=groove))
     for group in pump.groups:
         hold = now.held.get(group)
         if hold is None or not hold.passed:
             found.append(
                 Refusal(
-                    "fastener-not-tight", f"{pump.the(group)} is not through its last round", passable=False
+                    "fastener-not-tight",
+                    f"{pump.the(group)} is not through its last round",
+                    passable=False,
+                    about=group,
                 )
             )
     found += (_misfit_refusal(now, misfit, None) for misfit in misfits(now))
@@ -320,6 +349,7 @@ def _stands_in_the_way(now: Assembly, thing: str, prefix: str) -> list[Refusal]:
             mend=f"take {pump.the(bar)} off first",
             off=bar,
             passable=False,
+            about=thing,
         )
         for bar in in_the_way_of(now, thing)[:1]
     ]
@@ -339,8 +369,28 @@ def _left_loose(now: Assembly, leaving: str) -> list[Refusal]:
             f"{pump.the(leaving)} is the last that holds {pump.the(part)}, which may never be loose",
             mend=f"put another holder on {pump.the(part)} first",
             passable=False,
+            about=part,
         )
         for part in left_loose(now, leaving)
+    ]
+
+
+def _end_is_closed(now: Assembly, after: Assembly, part: str) -> list[Refusal]:
+    """Nothing reaches the leading end of a body that is in, unless that end comes out at the far side."""
+    pump = now.pump
+    body, end = after.seated[part].body, after.seated[part].end
+    if pump.parts[body].through or not on_leading_end(now, body, end):
+        return []
+    return [
+        Refusal(
+            "end-is-closed",
+            f"{pump.the(part)} goes in from the {end} of {pump.the(body)}, "
+            f"which went first into {pump.the(now.seated[body].body)}",
+            mend=f"take {pump.the(body)} out first",
+            off=body,
+            passable=False,
+            about=part,
+        )
     ]
 
 
@@ -379,6 +429,7 @@ def _left_out(now: Assembly, after: Assembly, part: str) -> list[Refusal]:
                     f"{pump.the(each)} belongs under {pump.the(part)} and is not in",
                     mend=f"fit {pump.the(each)} first",
                     step=_step_that_installs(pump, each),
+                    about=each,
                 )
             )
     return found
@@ -407,6 +458,7 @@ def _place_is_covered(now: Assembly, part: str) -> list[Refusal]:
                         mend=f"take {pump.the(above)} off first",
                         off=above,
                         passable=False,
+                        about=part,
                     )
                 ]
     return []
@@ -429,6 +481,7 @@ def _facing(now: Assembly, after: Assembly, part: str) -> list[Refusal]:
                     f"{pump.the(part)} goes into {pump.the(told.into or '')} with its "
                     f"{pump.planned_seen[part]} toward you; you see the {seen}{because}",
                     mend=f"turn {pump.the(part)} over",
+                    about=part,
                 )
             )
     return found
@@ -448,6 +501,7 @@ def _misfit_refusal(after: Assembly, misfit: Misfit, part: str | None) -> Refusa
             mend=f"turn {pump.the(turn)} over",
             passable=False,
             chain=misfit.chain,
+            about=must.part,
         )
     return Refusal(
         "marks-do-not-line-up",
@@ -456,6 +510,7 @@ def _misfit_refusal(after: Assembly, misfit: Misfit, part: str | None) -> Refusa
         where=pump.the(must.part),
         mend=f"turn {pump.the(must.part)} round until the marks stand together",
         passable=False,
+        about=must.part,
     )
 
 
@@ -478,6 +533,7 @@ def _grooves_closing(now: Assembly, after: Assembly) -> list[Refusal]:
                     f"one {takes}, {told.material}",
                     passable=False,
                     step=step,
+                    about=groove,
                 )
             )
         elif len(rings) > 1:
@@ -489,6 +545,7 @@ def _grooves_closing(now: Assembly, after: Assembly) -> list[Refusal]:
                     "one ring only",
                     passable=False,
                     step=step,
+                    about=groove,
                 )
             )
         elif rings[0].dead:
@@ -500,6 +557,7 @@ def _grooves_closing(now: Assembly, after: Assembly) -> list[Refusal]:
                     f"a new {takes}, {told.material}",
                     passable=False,
                     step=step,
+                    about=groove,
                 )
             )
     return found

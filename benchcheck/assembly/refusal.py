@@ -25,6 +25,8 @@ class Refusal:
     """The step that mends it, where one does."""
     off: str = ""
     """The part, group or groove that has to be reached to mend it, where one has to."""
+    about: str = ""
+    """The part, group or groove with which it is wrong, by id."""
     of_form: bool = False
     """Whether only the answer's form is at fault: nothing on the pump is wrong, nothing can be taken over."""
 

@@ -1,108 +1,138 @@
-"""`benchcheck rehearse`: a procedure run without a pump, alone or with the departures of a file of answers."""
+"""`benchcheck rehearse`: a procedure without a pump: with care, with departures, or with every single fault."""
 
 from __future__ import annotations
 
 import argparse
-import json
-import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from benchcheck.procedure.reading import Read
+    from benchcheck.report.rehearsals import Rehearsed
+    from benchcheck.session.rehearsal import RehearsalFile
+    from benchcheck.session.state import Job
 
 NAME = "rehearse"
 HELP = "run a procedure without a pump, and see what it catches"
+PROGRAM = f"benchcheck {NAME}"
+
+
+class NotARehearsal(Exception):
+    """What was given as answers is none for this procedure; one sentence."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
+    """Registers what the command takes."""
     parser.add_argument("procedure", type=Path, metavar="PROCEDURE", help="a procedure file")
-    parser.add_argument("answers", type=Path, nargs="*", metavar="ANSWERS", help="files of departures")
-    parser.add_argument("--json", action="store_true", help="the results as JSON")
+    parser.add_argument(
+        "answers",
+        nargs="*",
+        metavar="ANSWERS",
+        help="file of departures; folder with such files; or id of a procedure, for those kept under it",
+    )
+    parser.add_argument("--json", action="store_true", help="for programs")
 
 
 def run(args: argparse.Namespace) -> int:
-    from datetime import datetime
+    """Prints what came of each departure; without answers, whether the careful technician reaches release."""
+    import json
+    import sys
 
-    from benchcheck.procedure.reading import read_model
-    from benchcheck.procedure.source import read
-    from benchcheck.session.rehearsal import BEGINS, RehearsalFile, Run, rehearse
+    from benchcheck.exit_status import ExitStatus
+    from benchcheck.report import rehearsals as report
+    from benchcheck.saying import refuse
     from benchcheck.session.state import Job
-    from benchcheck.store.disk import StoreFault, read_file
+    from benchcheck.store.disk import StoreFault
     from benchcheck.store.library import Unreadable, load_procedure, load_registers
     from benchcheck.store.workspace import Workspace
 
-    def load_answers(path: Path) -> RehearsalFile:
-        source = read(read_file(path), str(path))
-        if isinstance(source, list):
-            raise Unreadable(source)
-        model = read_model(source, RehearsalFile)
-        if isinstance(model, list):
-            raise Unreadable(model)
-        return model.model
-
+    folder = Path(args.workspace) if args.workspace else args.procedure.resolve().parent.parent
     try:
         loaded = load_procedure(args.procedure)
-        folder = args.workspace if args.workspace is not None else args.procedure.resolve().parent.parent
         job = Job(loaded.procedure, load_registers(Workspace(folder)))
-        files = [(path, load_answers(path)) for path in args.answers]
-    except (Unreadable, StoreFault) as fault:
+        files = [(path, _departures(path, job)) for word in args.answers for path in _files(word, folder)]
+    except Unreadable as fault:
         print(fault, file=sys.stderr)
-        return 2
-    head = loaded.procedure.procedure
-    for path, answers in files:
-        if answers.rehearsal.procedure != head.id:
-            print(
-                f"{path} is a rehearsal of {answers.rehearsal.procedure}, not of {head.id}", file=sys.stderr
-            )
-            return 2
-    runs: list[tuple[str, Run]] = []
-    variants = head.variants or (None,)
-    if not files:
-        runs += [
-            (f"careful technician, {variant or 'the one variant'}", rehearse(job, variant))
-            for variant in variants
-        ]
-    for path, answers in files:
-        begins = datetime.fromisoformat(answers.rehearsal.begins) if answers.rehearsal.begins else BEGINS
-        for variant in (answers.rehearsal.variant,) if answers.rehearsal.variant else variants:
-            title = f"{path.name}: {answers.rehearsal.title}" + (f", {variant}" if variant else "")
-            runs.append((title, rehearse(job, variant, answers.departure, begins)))
-    good = all(each.as_expected for _, each in runs)
+        return ExitStatus.UNUSABLE
+    except (StoreFault, NotARehearsal) as fault:
+        return refuse(PROGRAM, str(fault))
+    rehearsed = [_rehearsed(job, path, read) for path, read in files] or [_careful(job)]
     if args.json:
-        outcomes = [
-            {
-                "step": result.step,
-                "departure": result.departure,
-                "expected": result.expected,
-                "came": result.came,
-                "rule": result.rule,
-                "message": result.message,
-            }
-            for _, each in runs
-            for result in each.results
-        ]
-        unexpected = [sentence for _, each in runs for sentence in each.unexpected]
-        print(
-            json.dumps(
-                {
-                    "procedure": head.id,
-                    "revision": head.revision,
-                    "outcomes": outcomes,
-                    "unexpected": unexpected,
-                    "as_expected": good,
-                },
-                ensure_ascii=False,
-                indent=2,
-            )
-        )
-        return 0 if good else 1
-    for title, each in runs:
-        print(f"{title}: {'as expected' if each.as_expected else 'NOT as expected'}")
-        for result in each.results:
-            print(
-                f"  {result.step}: {result.departure}: {result.came}"
-                + (f" by {result.rule}" if result.rule else "")
-            )
-            if result.message:
-                print(f"    {result.message}")
-        for sentence in each.unexpected:
-            print(f"  ! {sentence}")
-        print(f"  {each.answers} answers, {each.state.readings} readings, {each.state.outcome}")
-    return 0 if good else 1
+        print(json.dumps(report.as_json(loaded.procedure, rehearsed), ensure_ascii=False, indent=2))
+    else:
+        print(report.as_text(rehearsed), end="")
+        print(report.summary(rehearsed), file=sys.stderr)
+    return ExitStatus.GOOD if all(each.as_expected for each in rehearsed) else ExitStatus.FINDINGS
+
+
+def _files(word: str, workspace: Path) -> list[Path]:
+    """The file itself, the TOML files below a folder, or those kept under the id of a procedure.
+
+    Raises NotARehearsal, StoreFault.
+    """
+    from benchcheck.store.disk import fault
+
+    path = Path(word)
+    if not path.exists() and len(path.parts) == 1:
+        kept = workspace / "procedures" / "rehearsals" / word
+        path = kept if kept.is_dir() else path
+    if not path.is_dir():
+        return [path]
+    try:
+        found = sorted(each for each in path.rglob("*.toml") if not each.name.startswith("."))
+    except OSError as error:
+        raise fault(f"The folder {path} cannot be listed", error) from error
+    if not found:
+        raise NotARehearsal(f"{path} holds no TOML file.")
+    return found
+
+
+def _departures(path: Path, job: Job) -> Read[RehearsalFile]:
+    """Raises Unreadable, StoreFault, NotARehearsal."""
+    from benchcheck.procedure.reading import read_model
+    from benchcheck.procedure.source import read
+    from benchcheck.session.rehearsal import RehearsalFile
+    from benchcheck.store.disk import read_file
+    from benchcheck.store.library import Unreadable
+
+    source = read(read_file(path), str(path))
+    if isinstance(source, list):
+        raise Unreadable(source)
+    model = read_model(source, RehearsalFile)
+    if isinstance(model, list):
+        raise Unreadable(model)
+    head, wanted = model.model.rehearsal, job.procedure.procedure
+    if head.procedure != wanted.id:
+        raise NotARehearsal(f"{path} is a rehearsal of {head.procedure}, not of {wanted.id}.")
+    if head.variant is not None and head.variant not in wanted.variants:
+        raise NotARehearsal(f"{path} is for the variant {head.variant}, which {wanted.id} does not have.")
+    return model
+
+
+def _rehearsed(job: Job, path: Path, read: Read[RehearsalFile]) -> Rehearsed:
+    from datetime import datetime
+
+    from benchcheck.report.rehearsals import Rehearsed
+    from benchcheck.session.rehearsal import BEGINS, rehearse
+
+    head, departures = read.model.rehearsal, read.model.departure
+    begins = datetime.fromisoformat(head.begins) if head.begins else BEGINS
+    variants = (head.variant,) if head.variant else _variants(job)
+    return Rehearsed(
+        str(path),
+        head.title,
+        tuple(rehearse(job, variant, departures, begins) for variant in variants),
+        tuple(read.place(each) for each in departures),
+    )
+
+
+def _careful(job: Job) -> Rehearsed:
+    from benchcheck.report.rehearsals import Rehearsed
+    from benchcheck.session.rehearsal import rehearse
+
+    runs = tuple(rehearse(job, variant) for variant in _variants(job))
+    return Rehearsed("", "The careful technician", runs)
+
+
+def _variants(job: Job) -> tuple[str | None, ...]:
+    return job.procedure.procedure.variants or (None,)

@@ -12,12 +12,15 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from benchcheck.assembly.way_back import died
 from benchcheck.procedure.model import Duration, Identifier, Text
 from benchcheck.procedure.table import Table
+from benchcheck.procedure.wording import nearest
 from benchcheck.session import arrival, commands, engine
 from benchcheck.session.acts import questions as asked
-from benchcheck.session.events import Deviation, Event
+from benchcheck.session.events import Deviation, Event, GroupLoosened, PartRemoved, RingLifted
 from benchcheck.session.fold import beginning, folded
+from benchcheck.session.going_back import BACK
 from benchcheck.session.prompt import Outcome, Prompt
 from benchcheck.session.record import Header
 from benchcheck.session.state import Job, State
@@ -95,14 +98,26 @@ class Result:
         return not self.wanted
 
 
+@dataclass(frozen=True, slots=True)
+class Unexpected:
+    """Something that did not come out as expected."""
+
+    sentence: str
+    departure: int | None = None
+    """Which of the departures it is about, from 0; None: the careful technician."""
+
+    def __str__(self) -> str:
+        return self.sentence
+
+
 @dataclass(frozen=True)
 class Run:
     """A whole rehearsal."""
 
     variant: str | None
     results: tuple[Result, ...]
-    unexpected: tuple[str, ...]
-    """What did not come out as expected, in sentences."""
+    """One for each departure that was due, in order."""
+    unexpected: tuple[Unexpected, ...]
     state: State
     events: tuple[Event, ...]
     answers: int = 0
@@ -120,7 +135,7 @@ class _Bench:
     now: datetime
     waiting: list[Departure]
     results: list[Result] = field(default_factory=list)
-    unexpected: list[str] = field(default_factory=list)
+    unexpected: list[Unexpected] = field(default_factory=list)
     events: list[Event] = field(default_factory=list)
     answers: int = 0
 
@@ -162,12 +177,10 @@ def rehearse(
             break
         if (bench.state.number, bench.now) == before:
             break
-    for left in bench.waiting:
-        bench.unexpected.append(
-            f"{left.step}: the departure was never due; is the step, question or target right?"
-        )
+    for place, left in enumerate(bench.waiting, len(bench.results)):
+        bench.unexpected.append(Unexpected(_never_due(bench.state, left), place))
     if bench.state.outcome != "released" and not bench.unexpected:
-        bench.unexpected.append(f"the pump was not released: {bench.state.outcome}")
+        bench.unexpected.append(Unexpected(f"the pump was not released: {bench.state.outcome}"))
     return Run(
         variant,
         tuple(bench.results),
@@ -176,6 +189,14 @@ def rehearse(
         tuple(bench.events),
         bench.answers,
     )
+
+
+def _never_due(state: State, departure: Departure) -> str:
+    steps = [step.id for step in state.pump.steps]
+    if departure.step not in steps:
+        like = nearest(departure.step, steps)
+        return f"there is no step {departure.step}" + (f"; did you mean {like}?" if like else "")
+    return f"{departure.step}: the departure was never due; is its question, its target, its place right?"
 
 
 def careful_answer(state: State, prompt: Prompt, now: datetime) -> str:
@@ -208,8 +229,10 @@ def _careful(bench: _Bench, prompt: Prompt) -> bool:
             bench.write(engine.written(bench.state, outcome.mend, bench.now))
             return True
         bench.unexpected.append(
-            f"{prompt.step or 'arrival'}: a careful answer ({answer!r} to {prompt.question}) was refused by "
-            f"{refusal.rule}: {refusal.wrong}"
+            Unexpected(
+                f"{prompt.step or 'arrival'}: a careful answer ({answer!r} to {prompt.question}) was refused "
+                f"by {refusal.rule}: {refusal.wrong}"
+            )
         )
         return False
     bench.write(outcome)
@@ -273,10 +296,9 @@ def _depart(bench: _Bench, prompt: Prompt, departure: Departure) -> None:
     )
     bench.results.append(result)
     if not result.as_expected:
-        bench.unexpected.append(
-            f"{prompt.step}: {done}: expected {result.wanted}, came {came}"
-            + (f" by {rule}: {result.message}" if rule else "")
-        )
+        came_by = f"{came} by {rule}: {result.message}" if rule else came
+        sentence = f"{prompt.step}: {done}: expected {result.wanted}, came {came_by}"
+        bench.unexpected.append(Unexpected(sentence, len(bench.results) - 1))
 
 
 def _came(
@@ -290,8 +312,7 @@ def _came(
         return "refused", outcome.refusals[0].rule, said
     voided = bench.state.voided
     bench.write(outcome)
-    if bench.state.off:
-        _come_off(bench)
+    _come_off(bench)
     deviated = next((event for event in outcome if isinstance(event, Deviation)), None)
     if deviated is not None:
         return "recorded", deviated.rules[0], deviated.wrong
@@ -310,22 +331,31 @@ def _go_back(bench: _Bench, departure: Departure) -> tuple[str, Came, str, str]:
     """Everything down to the target comes off, with care; what is said last is what that cost."""
     assert departure.go_back is not None
     done = f"back to {departure.go_back}"
-    plan = commands.plan_back(bench.state, departure.go_back)
-    began = commands.go_back(bench.state, departure.go_back, departure.reason or "", bench.now)
-    if isinstance(began, Outcome) or isinstance(plan, Outcome):
-        refusal = (began if isinstance(began, Outcome) else plan).refusals[0]  # type: ignore[union-attr]
-        return done, "refused", refusal.rule, refusal.as_text()
-    voided = bench.state.voided
-    bench.write(began)
+    outcome = commands.go_back(bench.state, departure.go_back, departure.reason or "", bench.now)
+    if isinstance(outcome, Outcome):
+        return done, "refused", outcome.refusals[0].rule, outcome.refusals[0].as_text()
+    before, so_far = bench.state, len(bench.events)
+    bench.write(outcome)
     _come_off(bench)
-    cost = f"off: {', '.join(plan.off)}; used up: {', '.join(plan.dies) or 'nothing'}"
-    cost += f"; begun again: {', '.join(plan.restarts)}" if plan.restarts else ""
-    return done, "voided" if bench.state.voided > voided else "recorded", "", cost
+    off = [
+        event.part
+        if isinstance(event, PartRemoved)
+        else event.group
+        if isinstance(event, GroupLoosened)
+        else event.groove
+        for event in bench.events[so_far:]
+        if isinstance(event, PartRemoved | GroupLoosened | RingLifted)
+    ]
+    used_up = died(before.assembly, bench.state.assembly)
+    restarts = [group for group in before.assembly.held if group not in bench.state.assembly.held]
+    cost = f"off: {', '.join(off)}; used up: {', '.join(used_up) or 'nothing'}"
+    cost += f"; begun again: {', '.join(restarts)}" if restarts else ""
+    return done, "voided" if bench.state.voided > before.voided else "recorded", "", cost
 
 
 def _come_off(bench: _Bench) -> None:
-    """All that has to come off does."""
-    while bench.state.off and (prompt := engine.ask(bench.state, bench.now)) is not None:
+    """All that has to come off, if the work goes back, does."""
+    while (prompt := engine.ask(bench.state, bench.now)) is not None and prompt.step == BACK:
         bench.answers += 1
         if not _careful(bench, prompt):
             break

@@ -1,0 +1,107 @@
+"""Rehearsals as a person reads them, and as other programs do. Running them is for `session.rehearsal`."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from benchcheck.procedure.characters import clean
+from benchcheck.procedure.finding import Place
+from benchcheck.procedure.model import Procedure
+from benchcheck.session.rehearsal import Result, Run
+
+
+@dataclass(frozen=True)
+class Rehearsed:
+    """One file of departures (or none: the careful technician), in each variant it is for."""
+
+    file: str
+    title: str
+    runs: tuple[Run, ...]
+    places: tuple[Place, ...] = ()
+    """Where each departure stands in its file."""
+
+    @property
+    def as_expected(self) -> bool:
+        return all(run.as_expected for run in self.runs)
+
+
+def as_text(rehearsed: Sequence[Rehearsed]) -> str:
+    """All of them, one below the other; variants in which the same came of it are told together."""
+    return clean("\n".join(_block(each) for each in rehearsed))
+
+
+def summary(rehearsed: Sequence[Rehearsed]) -> str:
+    """How many there are and how many did not come out as expected, as a sentence."""
+    runs = [run for each in rehearsed for run in each.runs]
+    wrong = sum(not run.as_expected for run in runs)
+    count = f"{len(runs)} run{'s' * (len(runs) > 1)}"
+    return f"{wrong} of {count} did not come out as expected." if wrong else f"{count}, as expected."
+
+
+def as_json(procedure: Procedure, rehearsed: Sequence[Rehearsed]) -> dict[str, object]:
+    """All of them for other programs."""
+    return {
+        "procedure": procedure.procedure.id,
+        "revision": procedure.procedure.revision,
+        "outcomes": [
+            {
+                "file": each.file,
+                "line": place.line,
+                "variant": run.variant,
+                "step": result.step,
+                "departure": result.departure,
+                "expected": result.expected,
+                "came": result.came,
+                "rule": result.rule,
+                "message": result.message,
+                "as_expected": result.as_expected,
+            }
+            for each in rehearsed
+            for run in each.runs
+            for result, place in zip(run.results, each.places, strict=False)
+        ],
+        "runs": [
+            {
+                "file": each.file,
+                "title": each.title,
+                "variant": run.variant,
+                "answers": run.answers,
+                "readings": run.state.readings,
+                "ended": run.state.outcome,
+                "unexpected": [str(sentence) for sentence in run.unexpected],
+            }
+            for each in rehearsed
+            for run in each.runs
+        ],
+        "as_expected": all(each.as_expected for each in rehearsed),
+    }
+
+
+def _block(rehearsed: Rehearsed) -> str:
+    head = f"{rehearsed.file}: {rehearsed.title}" if rehearsed.file else rehearsed.title
+    lines = [head]
+    alike: dict[tuple[object, ...], list[Run]] = {}
+    for run in rehearsed.runs:
+        alike.setdefault((run.results, run.unexpected, run.answers, run.state.readings), []).append(run)
+    for runs in alike.values():
+        one = runs[0]
+        variants = ", ".join(run.variant for run in runs if run.variant)
+        end = f"{one.answers} answers, {one.state.readings} readings, {one.state.outcome}"
+        verdict = "as expected" if one.as_expected else "NOT AS EXPECTED"
+        lines.append(f"  {variants + ': ' if variants else ''}{verdict} ({end})")
+        for result in one.results:
+            lines += _result(result)
+        for wrong in one.unexpected:
+            where = f"{rehearsed.places[wrong.departure]}: " if wrong.departure is not None else ""
+            lines.append(f"  ! {where}{wrong}")
+    return "\n".join(lines) + "\n"
+
+
+def _result(result: Result) -> list[str]:
+    rule = f" by {result.rule}" if result.rule else ""
+    said = [line for line in result.said.split("\n") if line]
+    return [
+        f"    {result.step}, {result.departure}: {result.came}{rule}",
+        *(f"      {line}" for line in said),
+    ]

@@ -20,6 +20,10 @@ from benchcheck.mechanics.units import Quantity, QuantityError, convert
 Kind = Literal["setting", "dial", "electronic"]
 Direction = Literal["right", "left"]
 Verdict = Literal["inside", "inside, unguarded", "outside"]
+Hurdle = Literal[
+    "calibration", "direction", "extension", "starts above", "ends below", "accuracy", "graduation"
+]
+"""What a wrench can fail at, in the order in which it is looked at."""
 
 # Bounds are products of decimals turned into floats: one that is met exactly must not be lost to the last
 # bit.
@@ -132,10 +136,11 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Refused:
-    """Why a wrench cannot be used for a target, in one sentence that does not name the wrench."""
+    """Why a wrench cannot be used for a target: what it fails at, and a sentence that does not name it."""
 
     wrench: str
     why: str
+    hurdle: Hurdle
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +183,7 @@ def setting(
     """
     barred = _barred(wrench, on, left_hand)
     if barred is not None:
-        return Refused(wrench.id, barred)
+        return barred
     share = _share_at_wrench(wrench, extension, angle_degree)
     if isinstance(share, Refused):
         return share
@@ -193,16 +198,21 @@ def setting(
     if top < starts * (1 - _SLACK):
         fifth = f", a fifth of its {_shown(ends)} {unit}" if wrench.usable_from != wrench.low else ""
         return Refused(
-            wrench.id, f"starts at {_shown(starts)} {unit}{fifth}; {name} is {_shown(wanted)} {unit}"
+            wrench.id,
+            f"starts at {_shown(starts)} {unit}{fifth}; {name} is {_shown(wanted)} {unit}",
+            "starts above",
         )
     if bottom > ends * (1 + _SLACK):
-        return Refused(wrench.id, f"ends at {_shown(ends)} {unit}; {name} is {_shown(wanted)} {unit}")
+        return Refused(
+            wrench.id, f"ends at {_shown(ends)} {unit}; {name} is {_shown(wanted)} {unit}", "ends below"
+        )
     if bottom > top * (1 + _SLACK):
         return Refused(
             wrench.id,
             f"is accurate to ±{accuracy * 100:g} %, which is too wide for {name} of "
             f"{_shown(wanted)} {unit} with limits {_shown(bottom / (1 + accuracy), 4)} to "
             f"{_shown(top / (1 - accuracy), 4)} {unit}",
+            "accuracy",
         )
     first = max(1, math.ceil(max(bottom, starts) / float(step) - _SLACK))
     last = math.floor(min(top, ends) / float(step) + _SLACK)
@@ -211,6 +221,7 @@ def setting(
             wrench.id,
             f"no graduation of {step} {unit} lies inside {_shown(max(bottom, starts), 4)} to "
             f"{_shown(min(top, ends), 4)} {unit}",
+            "graduation",
         )
     nearest = min(max(math.ceil(wanted / float(step) - 0.5 - _SLACK), first), last)
     at_fastener = convert(float(nearest * step), unit, "N·m") / share
@@ -319,14 +330,15 @@ def permissible_deviation(most_newton_metre: float) -> Decimal:
     return Decimal("0.06") if most_newton_metre <= 10 else Decimal("0.04")
 
 
-def _barred(wrench: Wrench, on: date, left_hand: bool) -> str | None:
+def _barred(wrench: Wrench, on: date, left_hand: bool) -> Refused | None:
     if on > wrench.calibration_due:
         due = wrench.calibration_due
         days = (on - due).days
-        return f"calibration ended {due.day} {due:%b %Y}, {days} day{'s' if days > 1 else ''} ago"
+        ago = f"{days} day{'s' if days > 1 else ''} ago"
+        return Refused(wrench.id, f"calibration ended {due.day} {due:%b %Y}, {ago}", "calibration")
     needed: Direction = "left" if left_hand else "right"
     if needed not in wrench.directions:
-        return f"turns {'right' if left_hand else 'left'}-hand screws only"
+        return Refused(wrench.id, f"turns {'right' if left_hand else 'left'}-hand screws only", "direction")
     return None
 
 
@@ -334,11 +346,11 @@ def _share_at_wrench(wrench: Wrench, extension: Quantity | None, angle_degree: f
     if extension is None:
         return 1.0
     if wrench.length_millimetre is None:
-        return Refused(wrench.id, "has no length in the register, and an extension needs it")
+        return Refused(wrench.id, "has no length in the register, and an extension needs it", "extension")
     try:
         return share_at_wrench(wrench.length_millimetre, extension.to("mm"), angle_degree)
     except QuantityError as error:
-        return Refused(wrench.id, f"cannot take it: {error}")
+        return Refused(wrench.id, f"cannot take it: {error}", "extension")
 
 
 def _shown(value: float, figures: int = 3) -> str:

@@ -289,7 +289,9 @@ def test_the_best_wrench_misses_least_and_the_others_say_why() -> None:
     # 16.0 lbf·ft at ±2 %: at most 1/(1 − 0.02) − 1
     assert first.deviation == pytest.approx(1 / 0.98 - 1)
     assert last == Choice(
-        REGISTER["TW-06"], Refused("TW-06", "calibration ended 31 Oct 2026, 24 days ago"), math.inf
+        REGISTER["TW-06"],
+        Refused("TW-06", "calibration ended 31 Oct 2026, 24 days ago", "calibration"),
+        math.inf,
     )
 
 

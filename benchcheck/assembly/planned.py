@@ -6,6 +6,7 @@ starts from there, and reassembly from what teardown leaves.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from benchcheck.assembly.acts import Act, Verb, all_acts
@@ -94,13 +95,38 @@ def planned(now: Assembly, act: Act) -> Assembly:
 BUILDS = (Phase.REASSEMBLY, Phase.TEST)
 
 
-def as_found(pump: Pump) -> Assembly:
-    """The pump as it comes in: built in the file's own order, as planned."""
+def as_found(pump: Pump, acts: Iterable[Act] | None = None) -> Assembly:
+    """The pump as it comes in: built in the file's own order, as planned, with a ring in every groove.
+
+    `acts` stand for the file's own where something has to be put in that the file leaves out.
+    """
     now = Assembly(pump)
-    for act in all_acts(pump):
-        if act.phase in BUILDS and not act.step.if_:
-            if act.verb is Verb.INSTALL and act.target in now.seated:
-                continue
-            now = planned(now, act)
-    # It has run in service: what may not be used again once it has run is used up as soon as it is out.
-    return replace(now.ran(), dead=frozenset(), poses={})
+    for act in all_acts(pump) if acts is None else acts:
+        takes_off = act.verb in (Verb.REMOVE, Verb.LIFT, Verb.LOOSEN)
+        if act.phase not in BUILDS or (takes_off and act.step.if_) or _stands(now, act):
+            continue
+        now = planned(now, act)
+    for groove in pump.grooves:
+        if not now.sealed.get(groove):
+            now = now.fitted(
+                groove, pump.value(pump.grooves[groove].takes) or "", pump.grooves[groove].material
+            )
+    return replace(now, dead=frozenset(), poses={})
+
+
+def _stands(now: Assembly, act: Act) -> bool:
+    """Whether another step, or another branch, has brought it about already; or nothing is there to be undone."""
+    match act.verb:
+        case Verb.FIT:
+            return bool(now.living_rings(act.target))
+        case Verb.INSTALL:
+            return act.target in now.seated
+        case Verb.START:
+            return act.target in now.held
+        case Verb.TIGHTEN:
+            return act.target not in now.held or now.held[act.target].passed
+        case Verb.REMOVE:
+            return act.target not in now.seated
+        case Verb.LOOSEN:
+            return act.target not in now.held
+    return False

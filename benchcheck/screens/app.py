@@ -14,6 +14,7 @@ import subprocess
 import sys
 import termios
 from collections.abc import Callable, Mapping, Sequence
+from datetime import UTC, datetime
 from pathlib import Path
 from time import monotonic
 from typing import Any, ClassVar
@@ -25,7 +26,7 @@ from textual.filter import LineFilter
 
 from benchcheck.exit_status import ExitStatus, of_signal
 from benchcheck.screens.ascii_filter import AsciiFilter
-from benchcheck.screens.first_screen import FirstScreen
+from benchcheck.screens.first import FirstScreen
 from benchcheck.screens.listening import Timing
 from benchcheck.screens.sheet_screen import SheetScreen
 from benchcheck.screens.themes import (
@@ -38,6 +39,11 @@ from benchcheck.screens.themes import (
 )
 from benchcheck.screens.tones import Tone
 from benchcheck.store.workspace import Workspace
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
 
 _ENDING_SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 _TERMINAL_CHECK_SECONDS = 5.0
@@ -169,7 +175,7 @@ def run(workspace: Workspace, *, plain: bool) -> int:
     if (getattr(sys.__stderr__, "encoding", None) or "").lower().replace("-", "") != "utf8":
         plain = True  # anything else would be written as escapes and move every letter after it
     app = BenchcheckApp(
-        lambda: FirstScreen(workspace.folder), plain=plain, in_colour="NO_COLOR" not in os.environ
+        lambda: FirstScreen(workspace, _now), plain=plain, in_colour="NO_COLOR" not in os.environ
     )
     app.run(mouse=False)
     if app.fault is not None:

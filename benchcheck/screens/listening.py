@@ -52,7 +52,8 @@ class Question:
     """What is asked.
 
     `choices` is how many places can be pointed at; `if_empty` is said when Enter comes before there is
-    anything to answer. `answering` are further keys that answer, such as the second F6 on the page that
+    anything to answer; `letters` are those that a number field takes besides digits and its point.
+    `answering` are further keys that answer, such as the second F6 on the page that
     shows what would come apart; they are as deaf as Enter, and take no field with them.
     """
 
@@ -61,6 +62,7 @@ class Question:
     choices: int = 0
     if_empty: str = ""
     most_cells: int = 40
+    letters: str = ""
     answering: frozenset[Deed] = frozenset()
 
 
@@ -301,7 +303,7 @@ class Listener:
 
     def _refusal_of(self, letter: str) -> str:
         """Why a letter does not belong into the field; empty if it does."""
-        if self._question.takes is not Takes.NUMBER:
+        if self._question.takes is not Takes.NUMBER or letter in self._question.letters:
             return ""
         if letter in ".,":
             return "There is a point or comma already." if set(self._text) & set(".,") else ""

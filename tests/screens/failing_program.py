@@ -9,7 +9,7 @@ from rich.style import Style
 from textual.strip import Strip
 
 from benchcheck import cli
-from benchcheck.screens.first_screen import FirstScreen
+from benchcheck.screens.first import FirstScreen
 from benchcheck.screens.listening import Heard
 from benchcheck.screens.tones import Tone
 

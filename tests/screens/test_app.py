@@ -191,7 +191,7 @@ async def test_a_failing_handler_comes_out_of_a_test() -> None:
 
 # --- in a real terminal ---------------------------------------------------------------------------------
 
-ENTER = "\r"
+ENTER, F8 = "\r", "\x1b[19~"
 
 
 def in_a_terminal(
@@ -227,7 +227,7 @@ def end_of(child: pexpect.spawn[str]) -> tuple[str, int | None]:
 
 def test_it_ends_well_and_gives_the_terminal_back(tmp_path: Path) -> None:
     child = in_a_terminal(tmp_path)
-    child.send(ENTER)
+    child.send(F8)
     written, status = end_of(child)
     assert status == 0
     assert "\x1b[?1049l" in written and "\x1b[?25h" in written
@@ -268,7 +268,7 @@ def test_put_to_sleep_and_woken_it_draws_again_and_is_deaf_again(tmp_path: Path)
     child.kill(signal.SIGCONT)
     child.expect("something else")
     time.sleep(0.8)
-    child.send(ENTER)
+    child.send(F8)
     assert end_of(child)[1] == 0
 
 
@@ -280,7 +280,7 @@ def _state_of(process: int | None) -> str:
 def test_no_color_sends_no_colour(tmp_path: Path) -> None:
     child = in_a_terminal(tmp_path, environment={"NO_COLOR": "1"})
     before = str(child.before) + str(child.after)
-    child.send(ENTER)
+    child.send(F8)
     written, _ = end_of(child)
     assert "38;" not in before + written and "48;" not in before + written
 
@@ -288,7 +288,7 @@ def test_no_color_sends_no_colour(tmp_path: Path) -> None:
 def test_plain_sends_ascii_only(tmp_path: Path) -> None:
     child = in_a_terminal(tmp_path, words=("--plain",))
     before = str(child.before) + str(child.after)
-    child.send(ENTER)
+    child.send(F8)
     written, _ = end_of(child)
     assert (before + written).isascii()
 

@@ -1,4 +1,4 @@
-"""The two sentences over the work, and the ruler: which pump, where in the work, how it lies; who, and what is saved."""
+"""The sentences over the work, and the ruler: which pump, where, how it lies; who, and what is saved."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from benchcheck.screens.widgets.cells import Line, shorten_in_the_middle
 from benchcheck.screens.widgets.ruler import draw_ruler
 from benchcheck.session.clocks import running
 from benchcheck.session.engine import steps_done
+from benchcheck.session.going_back import BACK
 from benchcheck.session.state import State
 
 _NAME_CELLS = 24
@@ -50,8 +51,8 @@ def _where(view: View) -> Sentence:
     state, step = view.state, view.prompt.step
     number = step_number(state, step)
     if number is None:
-        if state.off:
-            return (Clause((f"Going back, {len(state.off)} still to come off",)),)
+        if step == BACK:
+            return (Clause(("Going back, before the work goes on", "Going back")),)
         return (Clause((f"{steps_done(state)} of {len(state.pump.steps)} steps done",)),)
     told = state.pump.steps[number - 1]
     place = f"step {number} of {len(state.pump.steps)}"

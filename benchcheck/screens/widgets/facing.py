@@ -30,21 +30,24 @@ def draw_facing(
     width: int,
     height: int,
     up_word: str = "up",
+    answers: Sequence[str] = (),
 ) -> Drawing | None:
     """Two pictures, the first with the first of `ends_up` up, and the answers 1 to 3 below them.
 
+    `answers` are the words below the two pictures and the third one, where they are not the usual ones.
     None where the room is too small to tell the pictures apart: no answer may be taken then.
     """
     if width < LEAST_WIDTH or height < LEAST_HEIGHT:
         return None
     half = width // 2
-    below = _answers(part, ends_up, half)
+    words = answers or (*(words_seen(part, end) for end in ends_up), "neither of these")
+    below = _answers(words, half)
     picture_height = height - 1 - len(below)
     canvas = Canvas(width, height)
     for index, end_up in enumerate(ends_up):
         canvas.put_drawing(0, index * half, draw_section(part, end_up, half - 2, picture_height, up_word))
-    for row, answers in enumerate(below):
-        for number, column, text in answers:
+    for row, each in enumerate(below):
+        for number, column, text in each:
             sign = Sign.NOW if number == pointed_at else Sign.TO_COME
             if number:
                 run = sign.around(str(number))
@@ -53,18 +56,18 @@ def draw_facing(
     return canvas.lines()
 
 
-def _answers(part: Part, ends_up: tuple[str, str], half: int) -> list[list[tuple[int, int, str]]]:
+def _answers(words: Sequence[str], half: int) -> list[list[tuple[int, int, str]]]:
     """Rows of (number, 0 where a line goes on; column; words): two answers side by side, the third below."""
-    sides: list[Sequence[str]] = [wrap(words_seen(part, end), half - _LABEL_CELLS - 2) for end in ends_up]
+    sides = [wrap(text, half - _LABEL_CELLS - 2) for text in words[:2]]
     rows: list[list[tuple[int, int, str]]] = []
     for line in range(max(map(len, sides))):
         rows.append(
             [
-                (side + 1 if line == 0 else 0, side * half + 1, words[line])
-                for side, words in enumerate(sides)
-                if line < len(words)
+                (side + 1 if line == 0 else 0, side * half + 1, lines[line])
+                for side, lines in enumerate(sides)
+                if line < len(lines)
             ]
         )
-    rows.append([(3, 1, "neither of these")])
+    rows.append([(3, 1, words[2])])
     assert all(width_of(text) <= half for row in rows for _, _, text in row)
     return rows

@@ -27,16 +27,28 @@ class Opening(Enum):
 
 @dataclass(frozen=True)
 class Groove:
-    """A groove as it is now: its name, the size read or wanted, whether a ring is in it, and its state."""
+    """A groove as it is now: its name, the size read or wanted, whether a ring is in it, and its state.
+
+    Of one that is asked about, it is not known what lies in it.
+    """
 
     name: str
     size: str
     filled: bool
     sign: Sign = Sign.DONE
+    unknown: bool = False
 
     @property
     def words(self) -> str:
-        return self.size if self.filled else "EMPTY"
+        if self.unknown:
+            return "look"
+        if self.filled or self.sign is Sign.NOW:
+            return self.size
+        return "open" if self.sign is Sign.TO_COME else "EMPTY"
+
+    @property
+    def ring(self) -> str:
+        return UNKNOWN if self.unknown else RING if self.filled else NO_RING
 
 
 @dataclass(frozen=True)
@@ -54,6 +66,7 @@ class Closing:
     face_up: bool = True
 
 
+UNKNOWN = "?"
 _PLAIN_ROW = METAL * 8 + "│"
 _GROOVE_ROWS = (METAL * 5 + "┌──┘", METAL * 5 + "│   ", METAL * 5 + "└──┐")
 _RING_COLUMN = 7
@@ -81,7 +94,7 @@ def list_grooves(grooves: Sequence[Groove], width: int) -> Drawing:
     for row, groove in enumerate(grooves):
         label = groove.sign.around(groove.name)
         canvas.put(row, 0, label.text, label.tone)
-        canvas.put(row, names, RING if groove.filled else NO_RING)
+        canvas.put(row, names, groove.ring)
         canvas.put(row, names + 3, *_words(groove))
     return canvas.lines()
 
@@ -125,7 +138,7 @@ def _draw_side(closing: Closing, width: int, height: int) -> Drawing | None:
         row += 1
     for index, (groove, label) in enumerate(zip(closing.grooves, labels, strict=True)):
         metal(row, _GROOVE_ROWS[0])
-        metal(row + 1, _GROOVE_ROWS[1], RING if groove.filled else NO_RING)
+        metal(row + 1, _GROOVE_ROWS[1], groove.ring)
         metal(row + 2, _GROOVE_ROWS[2])
         canvas.put(row + 1, label_cells - width_of(label.text), label.text, label.tone)
         canvas.put(row + 1, words_column, *_words(groove))
@@ -170,7 +183,7 @@ def _draw_face(closing: Closing, width: int, height: int) -> Drawing | None:
     canvas.put(len(rows) + 1, 0, shorten_in_the_middle(lower, width))
     for index, groove in enumerate(closing.grooves):
         middle = index * _FACE_UNIT + _FACE_RING_COLUMN
-        canvas.put(1 + ring_row, middle, RING if groove.filled else NO_RING)
+        canvas.put(1 + ring_row, middle, groove.ring)
         label = groove.sign.around(cut(groove.name, _FACE_UNIT - 3))
         canvas.put(len(rows) + 2, middle - width_of(label.text) // 2, label.text, label.tone)
         words, tone = _words(groove)

@@ -16,7 +16,7 @@ from benchcheck.screens.widgets.pattern import label_width
 from benchcheck.screens.widgets.signs import Sign
 
 _NAME_CELLS = 8
-_SHARE_CELLS = 7
+_SHARE_CELLS = 6
 
 
 @dataclass(frozen=True)

@@ -27,10 +27,10 @@ def test_rounds_under_one_another() -> None:
         Round("then on", "100 %", "192", (1, 2, 3, 4, 5, 6), (TO_COME,) * 6),
     ]
     assert as_text(draw_rounds(rounds, 1, 48)) == picture("""
-        | round 1   30 %   58  ═1═ ═4═ ═2═ ═5═ ═3═ ═6═ |
-        | round 2   70 %  134  ═1═ ►4◄ (2)  5   3   6  |
-        | round 3  100 %  192   1   4   2   5   3   6  |
-        | then on  100 %  192   1   2   3   4   5   6  |
+        | round 1  30 %   58  ═1═ ═4═ ═2═ ═5═ ═3═ ═6═ |
+        | round 2  70 %  134  ═1═ ►4◄ (2)  5   3   6  |
+        | round 3 100 %  192   1   4   2   5   3   6  |
+        | then on 100 %  192   1   2   3   4   5   6  |
     """)
 
 

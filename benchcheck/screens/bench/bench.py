@@ -1,0 +1,413 @@
+"""The bench: one screen on which a pump is worked on from its opening to its release.
+
+A prompt is never a new screen, only another sheet on this one. Nothing is shown as done before it is on the
+disk; where it cannot be written, that is said at once and nothing more is asked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from benchcheck.screens.bench import sentences
+from benchcheck.screens.bench.flows.decisions import decide
+from benchcheck.screens.bench.flows.deviation import deviation
+from benchcheck.screens.bench.flows.ending import STOPPED, stopping
+from benchcheck.screens.bench.flows.going_back import going_back
+from benchcheck.screens.bench.flows.small import read_on
+from benchcheck.screens.bench.flows.something_else import something_else
+from benchcheck.screens.bench.prompts import answer_to, pages, question_for
+from benchcheck.screens.bench.sheet_for import bands_for, needs_drawing, sheet_for
+from benchcheck.screens.bench.sheets import fault, release, summary, waiting
+from benchcheck.screens.bench.sheets.refused import Refused
+from benchcheck.screens.bench.sheets.refused import sheet as refused_sheet
+from benchcheck.screens.bench.view import View
+from benchcheck.screens.bench.work import BenchFlow, Clock, Work
+from benchcheck.screens.inquiry import Conversation, escape_row, item_sheet, reply_to
+from benchcheck.screens.inquiry import pages as item_pages
+from benchcheck.screens.inquiry import question_for as question_for_item
+from benchcheck.screens.keys import Deed, LiveKey, help_lines
+from benchcheck.screens.layout import Size
+from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Question, Stray
+from benchcheck.screens.listening import Refused as NotTaken
+from benchcheck.screens.sheet_screen import FULL_SIZE, LEAST_SIZE, SheetScreen
+from benchcheck.screens.widgets.bands import Bands, work_height
+from benchcheck.screens.widgets.big_type import draw_verb
+from benchcheck.screens.widgets.cells import Canvas, Run
+from benchcheck.session.prompt import Form, Prompt
+from benchcheck.store.disk import StoreFault
+from benchcheck.store.sitting import Sitting
+
+_TICK_SECONDS = 1.0
+_LIVE = (
+    LiveKey(Deed.CONFIRM),
+    LiveKey(Deed.TYPE),
+    LiveKey(Deed.POINT),
+    LiveKey(Deed.TURN),
+    LiveKey(Deed.READ_ON),
+    LiveKey(Deed.ELSE),
+    LiveKey(Deed.HELP),
+    LiveKey(Deed.DEVIATION),
+    LiveKey(Deed.GO_BACK),
+    LiveKey(Deed.STOP),
+)
+_PAUSED = "That was asked long ago, so the answer is not taken; first see whether all is as it was."
+_NOTHING_ASKED = Prompt(question="", form=Form.CONFIRM, verb="", ask="", enter="")
+
+
+class BenchScreen(SheetScreen):
+    """Works on one pump; `left` is called with a sentence once the record is free again."""
+
+    def __init__(
+        self,
+        sitting: Sitting,
+        clock: Clock,
+        left: Callable[[str], None],
+        arrived: tuple[tuple[str, str], ...] = (),
+    ) -> None:
+        super().__init__()
+        self._work = Work(sitting, clock)
+        self._left = left
+        self._arrived = arrived
+        self._flow: Conversation[str] | None = None
+        self._help = False
+        self._fault = ""
+        self._said = ""
+        self._page = 0
+        self._turns = 0
+        self._turned_for = ""
+        self._was_over = False
+
+    # --- beginning, and the clock ------------------------------------------------------------------------
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.set_interval(_TICK_SECONDS, self._tick)
+        self._ask_next()
+
+    def on_unmount(self) -> None:
+        self._work.sitting.record.close()
+
+    def _tick(self) -> None:
+        """Let a clock on the sheet go on; ring once when it is over."""
+        prompt = self._work.prompt
+        if prompt is None or prompt.until is None or self._flow is not None or self._help:
+            return
+        over = prompt.until <= self._work.clock()
+        if over and not self._was_over:
+            self.benchcheck.bell()
+            if prompt.question == "clock":
+                self._ask_next()
+        self._was_over = over
+        self.repaint()
+
+    # --- what is shown -----------------------------------------------------------------------------------
+
+    def place_in_words(self) -> str:
+        state = self._work.state
+        step = self._work.prompt.step if self._work.prompt else ""
+        number = sentences.step_number(state, step)
+        where = f", step {number} of {len(state.pump.steps)}" if number else ""
+        return f"Pump {state.header.serial}{where}."
+
+    def least_size(self) -> tuple[int, int]:
+        plain = self._flow is not None or self._help or self._fault or self._work.refused is not None
+        if plain or self._work.prompt is None:
+            return LEAST_SIZE
+        return FULL_SIZE if needs_drawing(self._work.prompt) else LEAST_SIZE
+
+    def view(self, width: int, height: int) -> View:
+        """The present prompt as it is to be drawn."""
+        return View(
+            state=self._work.state,
+            prompt=self._work.prompt or _NOTHING_ASKED,
+            now=self._work.clock(),
+            size=Size(width, height),
+            plain=self.benchcheck.plain,
+            text=self.listener.text,
+            pointed_at=self.listener.pointed_at,
+            said=self._said,
+            quarter_turns=self._turns,
+            page=self._page,
+            arrived=self._arrived,
+        )
+
+    def bands(self, width: int, height: int) -> Bands:
+        view = self.view(width, height)
+        if self._fault:
+            sheet = fault.sheet(view, self._fault)
+            return bands_for(view, sheet, (LiveKey(Deed.HELP),))
+        if self._help:
+            return self._help_bands(view)
+        if self._flow is not None and self._flow.item is not None:
+            item = self._flow.item
+            sheet = item_sheet(item, view)
+            bands = bands_for(view, sheet, ())
+            return Bands(
+                bands.first,
+                bands.second,
+                bands.ruler,
+                sheet.work,
+                sheet.enter,
+                escape_row(item, width, sheet.hint),
+            )
+        if self._work.prompt is None:
+            return bands_for(
+                view,
+                summary.sheet(view, self._work.sitting),
+                (LiveKey(Deed.HELP), LiveKey(Deed.STOP, word="leave")),
+            )
+        if self._work.refused is not None:
+            return bands_for(view, refused_sheet(view, self._work.refused), self._live_keys())
+        return bands_for(view, sheet_for(view), self._live_keys())
+
+    def _live_keys(self) -> tuple[LiveKey, ...]:
+        if self._work.refused is not None and not self._work.refused.outcome.passable:
+            return tuple(
+                LiveKey(each.deed, closed="nobody may") if each.deed is Deed.DEVIATION else each
+                for each in _LIVE
+            )
+        return _LIVE
+
+    def _help_bands(self, view: View) -> Bands:
+        sheet = sheet_for(view) if self._work.prompt else summary.sheet(view, self._work.sitting)
+        work = Canvas(view.size.width, work_height(view.size.height))
+        work.put_drawing(
+            1 if work.height >= 14 else 0, 2, draw_verb("keys", view.size.width - 4, plain=view.plain)
+        )
+        work.put_drawing(
+            5 if work.height >= 14 else 4, 0, help_lines(self._live_keys(), sheet.enter, view.size.width)
+        )
+        bands = bands_for(view, sheet, ())
+        return Bands(
+            bands.first,
+            bands.second,
+            bands.ruler,
+            work.lines(),
+            "closes help; nothing is changed by it",
+            (Run("  Esc     closes help too"),),
+        )
+
+    # --- asking ------------------------------------------------------------------------------------------
+
+    def _ask_next(self, said: str = "") -> None:
+        """Ask what is asked now; a refusal that stood is gone."""
+        self._work.refused = None
+        prompt = self._work.ask()
+        self._page, self._said, self._help = 0, said, False
+        self._was_over = (
+            prompt is not None and prompt.until is not None and prompt.until <= self._work.clock()
+        )
+        if prompt is not None and prompt.target != self._turned_for:
+            self._turns, self._turned_for = 0, prompt.target
+        self._put_question()
+
+    def _put_question(self, text: str = "", pointed_at: int | None = None) -> None:
+        """Put the question of what is on the sheet to the listener."""
+        prompt = self._work.prompt
+        if self._fault:
+            question = Question("fault")
+        elif self._flow is not None and self._flow.item is not None:
+            item = self._flow.item
+            question = question_for_item(item, f"flow {id(self._flow)} {self._flow.number}", self._page)
+            text = text or item.text
+        elif prompt is None:
+            question = Question("summary")
+        elif self._work.refused is not None:
+            question = Question(f"{prompt.id} refused")
+        elif prompt.form is Form.WAIT:
+            question = Question(prompt.id)
+        else:
+            question = question_for(prompt, self._page)
+        self.ask(question, text, pointed_at)
+
+    # --- hearing -----------------------------------------------------------------------------------------
+
+    def heard(self, heard: Heard) -> None:
+        if isinstance(heard, Changed):
+            self._said = ""
+            self.repaint()
+        elif isinstance(heard, NotTaken):
+            if heard.why:
+                self._said = heard.why
+                self.repaint()
+        elif isinstance(heard, Stray):
+            self._said = f"Read {heard.text}; nothing asked for it."
+            self.repaint()
+        else:
+            try:
+                if self._fault:
+                    self._after_fault(heard)
+                elif isinstance(heard, Answered):
+                    self._answered(heard)
+                else:
+                    self._asked(heard)
+            except StoreFault as store_fault:
+                self._cannot_write(str(store_fault))
+
+    def _answered(self, heard: Answered) -> None:
+        if self._help:
+            self._help = False
+            self._put_question()
+        elif self._flow is not None and self._flow.item is not None:
+            reply = reply_to(self._flow.item, heard, self._page)
+            self._page = 0
+            self._flow.answer(reply)
+            self._after_flow()
+        elif self._work.prompt is None:
+            self._leave(summary.print_all(self._work))
+        elif self._work.refused is not None:
+            self._mend(self._work.refused)
+        else:
+            self._answer(self._work.prompt, heard)
+
+    def _answer(self, prompt: Prompt, heard: Answered) -> None:
+        view = self.view(*self.size)
+        if prompt.form is Form.WAIT and not waiting.is_over(view):
+            self._start(stopping(self._work))
+            return
+        if prompt.question == "second" and not heard.text and (against := release.against(view)):
+            self._first_against(against)
+            return
+        if self._is_no_longer_asked(prompt):
+            return
+        text = answer_to(prompt, heard, self._page)
+        outcome = self._work.sitting.answer(prompt.id, text, self._work.clock())
+        if outcome is None:
+            self._ask_next()
+            return
+        self.benchcheck.bell()
+        self._work.refused = Refused(outcome, text, self._mend_words(outcome.mend))
+        self._put_question()
+
+    def _is_no_longer_asked(self, prompt: Prompt) -> bool:
+        """Whether time has put another question in the place of the one on the sheet; then that is asked."""
+        number = self._work.state.number
+        asked = self._work.ask()
+        if asked is not None and asked.id == prompt.id:
+            return False
+        self.benchcheck.bell()
+        self._ask_next(_PAUSED if self._work.state.number != number else "")
+        return True
+
+    def _mend_words(self, mend: tuple[object, ...]) -> str:
+        if not mend:
+            return ""
+        refusal_step = ""
+        return f"takes the way that mends it{refusal_step}"
+
+    def _mend(self, refused: Refused) -> None:
+        if refused.outcome.mend:
+            self._work.sitting.take_mend(refused.outcome, self._work.clock())
+        self._ask_next()
+
+    def _first_against(self, against: tuple[object, ...]) -> None:
+        waiting_ones = self._work.state.open_deviations
+        if waiting_ones:
+            self._start(decide(self._work, waiting_ones[0]))
+        else:
+            self._ask_next()
+
+    def _asked(self, heard: Asked) -> None:
+        deed = heard.deed
+        if self._help:
+            if deed in (Deed.ELSE, Deed.HELP):
+                self._help = False
+                self._put_question()
+            return
+        if deed is Deed.HELP:
+            self._help = True
+            self.ask(Question("help"))
+        elif deed is Deed.READ_ON:
+            self._turn_page(1 if heard.key == "pagedown" else -1)
+        elif self._flow is not None:
+            self._asked_in_flow(deed)
+        elif self._work.prompt is None:
+            if deed is Deed.STOP:
+                self._leave("")
+        elif deed is Deed.TURN:
+            self._turns = (self._turns + (1 if heard.key == "right" else 3)) % 4
+            self.repaint()
+        elif deed is Deed.ELSE:
+            self._start(something_else(self._work))
+        elif deed is Deed.DEVIATION:
+            if self._work.refused is not None and not self._work.refused.outcome.passable:
+                self.benchcheck.bell()
+            else:
+                self._start(deviation(self._work))
+        elif deed is Deed.GO_BACK:
+            self._start(going_back(self._work))
+        elif deed is Deed.STOP:
+            self._start(stopping(self._work))
+
+    def _asked_in_flow(self, deed: Deed) -> None:
+        assert self._flow is not None
+        if deed is Deed.ELSE:
+            self._flow.close()
+            self._flow = None
+            self._page, self._said = 0, ""
+            self._put_question()
+        elif deed is Deed.STOP:
+            self._flow.close()
+            self._start(stopping(self._work))
+
+    def _turn_page(self, by: int) -> None:
+        """Another page of the choices; where they have one only, the text to read on."""
+        item = self._flow.item if self._flow is not None else None
+        if item is not None:
+            count = item_pages(item)
+        elif self._work.prompt is not None and self._work.refused is None:
+            count = pages(self._work.prompt)
+            if count == 1:
+                if by > 0:
+                    self._start(read_on(self._work))
+                return
+        else:
+            count = 1
+        if count > 1:
+            self._page = (self._page + by) % count
+            self._put_question()
+
+    # --- flows -------------------------------------------------------------------------------------------
+
+    def _start(self, flow: BenchFlow) -> None:
+        self._page, self._said = 0, ""
+        self._flow = Conversation(flow)
+        self._after_flow()
+
+    def _after_flow(self) -> None:
+        """Show the next item of the flow, or what came of it."""
+        assert self._flow is not None
+        if self._flow.item is not None:
+            self._said = self._flow.item.said
+            if self._said:
+                self.benchcheck.bell()
+            self._put_question()
+            return
+        result = self._flow.result or ""
+        self._flow = None
+        if result == STOPPED:
+            self._leave("Left as it is; all that was confirmed is saved.")
+            return
+        refused, number = self._work.refused, self._work.state.number
+        self._work.ask()
+        if refused is not None and number == self._work.state.number:
+            self._said = result  # nothing was written: the refusal still stands
+            self._put_question()
+            return
+        self._ask_next(result)
+
+    # --- leaving, pauses, faults ---------------------------------------------------------------------------
+
+    def _leave(self, words: str) -> None:
+        self._work.sitting.record.close()
+        self._left(words)
+
+    def _cannot_write(self, fault: str) -> None:
+        self._fault = fault
+        self._flow = None
+        self.benchcheck.bell()
+        self._put_question()
+
+    def _after_fault(self, heard: Heard) -> None:
+        if isinstance(heard, Answered) or (isinstance(heard, Asked) and heard.deed is Deed.STOP):
+            self._leave(self._fault)

@@ -1,0 +1,88 @@
+"""Small deeds that ask one thing: another technician, a remark, something to print, something to read."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from benchcheck.screens.bench import printing
+from benchcheck.screens.bench.work import BenchFlow, Work, said
+from benchcheck.screens.inquiry import Item
+from benchcheck.screens.layout import Hand
+from benchcheck.screens.widgets.cells import Run, wrap
+from benchcheck.session import commands
+
+_ROWS_A_PAGE = 11
+_CELLS = 66
+
+
+def another_technician(work: Work) -> BenchFlow:
+    message = ""
+    while True:
+        name = yield Item(
+            "who",
+            f"{work.state.technician or 'Nobody'} works here now. Who goes on? As in the register of people.",
+            "signs that person on",
+            field="name",
+            most_cells=60,
+            said=message,
+        )
+        outcome = work.command(commands.sign_on, name.text)
+        if outcome is None:
+            return f"{work.state.technician} works here now."
+        message = said(outcome)
+
+
+def remark(work: Work) -> BenchFlow:
+    text = yield Item(
+        "remark", "What is to be remembered? One line.", "writes it into the record", field="text"
+    )
+    outcome = work.command(commands.remark, text.text)
+    return said(outcome) if outcome is not None else "It is in the record."
+
+
+def printed(work: Work) -> BenchFlow:
+    """Choose a paper, and print it."""
+    papers = printing.papers(work)
+    chosen = yield Item(
+        "print",
+        "What is to be printed?",
+        "prints",
+        choices=tuple(paper.words for paper in papers),
+    )
+    return printing.print_paper(work, papers[chosen.index])
+
+
+def read_on(work: Work) -> BenchFlow:
+    """All that there is to read on the prompt in hand, page after page."""
+    prompt = work.prompt
+    if prompt is None:
+        return ""
+    texts = [*prompt.do, f"{prompt.ask}", *([f"Good: {prompt.good}."] if prompt.good else [])]
+    texts += [f"{caution.signal.value}: {caution.text}" for caution in prompt.cautions]
+    texts += list(prompt.notes)
+    if prompt.figure is not None:
+        texts += [f"{prompt.figure.text} {prompt.figure.unit}: {prompt.figure.how}", prompt.figure.why]
+    if prompt.standing is not None:
+        texts += prompt.standing.as_text().splitlines()
+    rows: list[str] = []
+    for text in texts:
+        if text:
+            rows += [*wrap(text, _CELLS), ""]
+    pages = [rows[start : start + _ROWS_A_PAGE] for start in range(0, len(rows), _ROWS_A_PAGE)]
+    for number, page in enumerate(pages, 1):
+        last = number == len(pages)
+        yield Item(
+            "read",
+            f"page {number} of {len(pages)}" if len(pages) > 1 else "",
+            "goes back to the question" if last else "turns the page",
+            body=_rows(page),
+            escape="back to the question",
+        )
+    return ""
+
+
+def _rows(rows: Sequence[str]):  # type: ignore[no-untyped-def]
+    def body(hand: Hand):  # type: ignore[no-untyped-def]
+        return tuple((Run("          " + hand.words(row)),) for row in rows)
+
+    return body

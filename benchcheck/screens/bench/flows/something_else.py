@@ -1,0 +1,52 @@
+"""Something else: the acts behind Esc as a numbered list, each a flow of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from benchcheck.screens.bench import printing
+from benchcheck.screens.bench.flows.corrections import corrections
+from benchcheck.screens.bench.flows.decisions import decisions
+from benchcheck.screens.bench.flows.deviation import deviation
+from benchcheck.screens.bench.flows.ending import closing, stopping
+from benchcheck.screens.bench.flows.going_back import going_back
+from benchcheck.screens.bench.flows.small import another_technician, printed, read_on, remark
+from benchcheck.screens.bench.work import BenchFlow, Work
+from benchcheck.screens.inquiry import Item
+from benchcheck.session import commands
+
+
+def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
+    """What can be done besides answering, at this moment."""
+    state = work.state
+    found: list[tuple[str, Callable[[Work], BenchFlow]]] = [
+        ("a deviation: something is not as the procedure says   F4", deviation),
+        ("go back: reach something again                        F6", going_back),
+    ]
+    if any(commands.correctable(state)):
+        found.append(("one of the last answers was wrong", corrections))
+    if state.open_deviations:
+        found.append((f"decide on a deviation: {len(state.open_deviations)} open", decisions))
+    found.append(("read all there is to this question                    PgDn", read_on))
+    found.append(("write a remark into the record", remark))
+    if state.technician:
+        found.append(("another technician goes on", another_technician))
+    if printing.papers(work):
+        found.append(("print a label, the report, or a tag", printed))
+    found.append(("stop here, the pump stays as it is                    F8", stopping))
+    if state.technician:
+        found.append(("end without a released pump", closing))
+    return found
+
+
+def something_else(work: Work) -> BenchFlow:
+    """Choose from the list, and go on with what was chosen."""
+    listed = entries(work)
+    chosen = yield Item(
+        "else",
+        "What else?",
+        "goes there",
+        choices=tuple(words for words, _ in listed),
+        escape="closes the list, nothing is lost",
+    )
+    return (yield from listed[chosen.index][1](work))

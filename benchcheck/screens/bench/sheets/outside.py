@@ -1,0 +1,54 @@
+"""A reading outside its limits: the number, where it lies, and what may become of it."""
+
+from __future__ import annotations
+
+import re
+
+from benchcheck.screens.bench.prompts import shown_choices
+from benchcheck.screens.bench.sheets.measure import gauge
+from benchcheck.screens.bench.sheets.plain import as_sentence, enter_words, pointing_hint
+from benchcheck.screens.bench.view import View
+from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.widgets.big_type import NUMBER_ROWS
+from benchcheck.session.acts.ask import unit_of
+from benchcheck.session.engine import next_act
+from benchcheck.session.prompt import GaugePicture
+
+_READING = re.compile(r"(-?\d+(?:\.\d+)?) ?([^\d]*)$")
+
+
+def sheet(view: View) -> Sheet:
+    """What stands outside, the limits, and the choices."""
+    prompt, state = view.prompt, view.state
+    work = Work(view)
+    work.verb(prompt.verb, [as_sentence(prompt.ask)])
+    found = _READING.search(state.outside)
+    texts = [each.words for each in shown_choices(prompt, view.page)]
+    if found and work.rows_left >= NUMBER_ROWS + len(texts) + 5:
+        work.number(found[1], [found[2].strip(), "", state.outside[: found.start()].strip(" :,=")])
+        drawing = _scale(view, float(found[1]), min(work.width - 24, 70))
+        if drawing is not None and work.rows_left >= len(texts) + 5:
+            work.draw(work.row, 10, drawing)
+            work.row += 5
+    else:
+        work.labelled("reads", state.outside)
+    if prompt.good:
+        work.labelled("good", prompt.good)
+    work.said()
+    work.gap(len(texts))
+    work.choices(texts)
+    return Sheet(work.lines(), enter_words(view), pointing_hint(view))
+
+
+def _scale(view: View, value: float, width: int):  # type: ignore[no-untyped-def]
+    act = next_act(view.state)
+    if act is None or act.verb.value != "ask":
+        return None
+    question, unit = act.question, unit_of(act.question)
+    picture = GaugePicture(
+        question.min.to(unit) if question.min else None,
+        question.max.to(unit) if question.max else None,
+        (question.as_new[0].to(unit), question.as_new[1].to(unit)) if question.as_new else None,
+        unit,
+    )
+    return gauge(picture, value, width)

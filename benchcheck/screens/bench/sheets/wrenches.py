@@ -1,0 +1,46 @@
+"""Which wrench for a group: those that serve, each with its figures, and why each other one does not."""
+
+from __future__ import annotations
+
+from benchcheck.screens.bench.prompts import shown_choices, unfit
+from benchcheck.screens.bench.sheets.plain import as_sentence, beside_verb, enter_words, pointing_hint
+from benchcheck.screens.bench.view import View
+from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.tones import Tone
+from benchcheck.screens.widgets.cells import shorten_in_the_middle, width_of
+
+
+def sheet(view: View) -> Sheet:
+    """What is asked of the joint, the wrenches to point at, and the others with their reasons."""
+    prompt = view.prompt
+    work = Work(view)
+    for text in work.verb(prompt.verb, beside_verb(view)):
+        work.sentence(text)
+    work.row -= 0 if work.roomy else 1
+    fit = [each for each in shown_choices(prompt, view.page) if not unfit(each)]
+    others = [each for each in prompt.choices if unfit(each)]
+    work.sentence(as_sentence(prompt.ask))
+    work.said()
+    work.gap(len(fit) + len(others) + 3)
+    if not fit:
+        work.sentence("No wrench in the register serves here; F4 says how to go on.")
+        work.gap()
+    cells = max((width_of(each.value) for each in prompt.choices), default=0)
+    for number, each in enumerate(fit, 1):
+        name = view.words(each.value)
+        work.choice(number, f"{name}{' ' * max(cells - width_of(name), 0)}   {each.words}")
+        if work.rows_left > 2 * (len(fit) - number) + len(others) + 3:
+            work.row += 1
+    if others:
+        work.gap(len(others) + 1)
+        work.sentence("Not for this joint, and why:")
+    for each in others:
+        if work.rows_left <= 0:
+            break
+        mark = f"! {view.words(each.value)} !"
+        work.canvas.put(work.row, 2, mark, Tone.WRONG)
+        column = 2 + max(cells + 4, width_of(mark)) + 2
+        reason = view.words(each.words.removeprefix("not for this: "))
+        work.canvas.put(work.row, column, shorten_in_the_middle(reason, work.width - column - 1))
+        work.row += 1
+    return Sheet(work.lines(), enter_words(view), pointing_hint(view))

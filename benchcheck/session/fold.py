@@ -12,12 +12,12 @@ from dataclasses import replace
 from functools import singledispatch
 
 from benchcheck.assembly.acts import Act, Verb
+from benchcheck.assembly.clocks import clock_rules
 from benchcheck.assembly.planned import as_found, rounds_of
 from benchcheck.assembly.state import Assembly
 from benchcheck.assembly.way_back import is_free
 from benchcheck.procedure.model import Phase
 from benchcheck.session import events as happened
-from benchcheck.session.clocks import clock_rules
 from benchcheck.session.events import ActEvent, Event
 from benchcheck.session.going_back import BACK
 from benchcheck.session.record import Header

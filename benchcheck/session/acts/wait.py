@@ -6,8 +6,9 @@ import math
 from datetime import datetime
 
 from benchcheck.assembly.acts import Act
+from benchcheck.assembly.clocks import clock_rule
 from benchcheck.assembly.refusal import Refusal
-from benchcheck.session.clocks import clock_rule, ends
+from benchcheck.session.clocks import ends
 from benchcheck.session.events import WaitOver
 from benchcheck.session.prompt import ClockPicture, Form, Outcome, Prompt, refused
 from benchcheck.session.state import State, local

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from benchcheck.assembly.clocks import clock_rule
 from benchcheck.screens.bench.work import BenchFlow, Work, said
 from benchcheck.screens.inquiry import Item
 from benchcheck.screens.keys import Deed
 from benchcheck.session import commands
-from benchcheck.session.clocks import clock_rule
 from benchcheck.session.going_back import Way
 from benchcheck.session.prompt import Outcome
 from benchcheck.session.state import State

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from benchcheck.assembly.clocks import clock_rules
 from benchcheck.screens.bench.sentences import day_and_time
 from benchcheck.screens.bench.sheets.plain import as_sentence, notes
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.big_type import NUMBER_ROWS
 from benchcheck.screens.widgets.clock_face import ClockFace, draw_clock, draw_passage
-from benchcheck.session.clocks import clock_rules, ends
+from benchcheck.session.clocks import ends
 from benchcheck.session.prompt import ClockPicture, Form
 
 LEAVES = "leaves this pump as it stands and goes to the open pumps; the clock goes on"

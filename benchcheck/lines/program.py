@@ -26,7 +26,7 @@ from benchcheck.store.disk import StoreFault
 from benchcheck.store.library import Loaded, Unreadable, load_procedure, load_registers
 from benchcheck.store.lock import Held
 from benchcheck.store.records import DamagedRecord, NeverBegun
-from benchcheck.store.sitting import CannotOpen, Sitting, start, state_of, take_up
+from benchcheck.store.sitting import CannotOpen, Sitting, start, take_up
 from benchcheck.store.workspace import Workspace
 
 Clock = Callable[[], datetime]
@@ -221,8 +221,7 @@ class _Program:
 
     def _again(self, registers: Registers, path: Path) -> None:
         sitting = take_up(self.workspace, registers, path, "", self.clock())
-        left = state_of(self.workspace, registers, sitting.record.record)
-        self.talk.say(*telling.taken_up_told(sitting, left))
+        self.talk.say(*telling.taken_up_told(sitting))
         self._work(sitting)
 
     def _work(self, sitting: Sitting) -> None:

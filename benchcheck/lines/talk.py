@@ -20,6 +20,8 @@ from benchcheck.procedure.characters import clean
 WIDTH = 78
 LONGEST = 1000
 """A line longer than this [characters] is no answer: something was pasted."""
+FAREWELL = 2.0
+"""How long the last words wait for whoever reads them [s]: a terminal may be frozen."""
 _UNREADABLE = "\ufffd"
 _KEPT = "\u00a0"
 """Stands for a blank at which no line is broken."""
@@ -100,12 +102,16 @@ class Talk:
             self.say(f'"{chosen}" is none of these: type {last}.' if chosen else f"Type {last}.")
 
     def farewell(self, text: str) -> None:
-        """The last that is said. If nobody can read it, the output gets an end that takes everything."""
+        """The last that is said. If nobody takes it, the output gets an end that takes everything."""
+        signal.setitimer(signal.ITIMER_REAL, FAREWELL)
         try:
             self.say("", text)
-            self._print(end="", flush=True)
+            with self._at_the_terminal():
+                self._print(end="", flush=True)
         except (OutputGone, Signalled):
             self._let_go()
+        finally:
+            signal.setitimer(signal.ITIMER_REAL, 0)
 
     @contextlib.contextmanager
     def signals(self) -> Iterator[None]:
@@ -115,7 +121,7 @@ class Talk:
         """
         numbers = [
             number
-            for number in (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
+            for number in (signal.SIGTERM, signal.SIGHUP, signal.SIGINT, signal.SIGALRM)
             if signal.getsignal(number) is not signal.SIG_IGN
         ]
         before = [signal.signal(number, self._arrived) for number in numbers]
@@ -136,7 +142,8 @@ class Talk:
         self._interruptible = True
         try:
             if self._pending is not None:
-                raise Signalled(self._pending)
+                number, self._pending = self._pending, None
+                raise Signalled(number)
             yield
         finally:
             self._interruptible = False

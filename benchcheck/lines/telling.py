@@ -15,7 +15,8 @@ from benchcheck.lines.talk import kept
 from benchcheck.session import events as happened
 from benchcheck.session.clocks import running
 from benchcheck.session.engine import CLOCK_SLACK
-from benchcheck.session.events import ActEvent, Event
+from benchcheck.session.events import ActEvent, Event, from_table
+from benchcheck.session.fold import beginning, folded
 from benchcheck.session.prompt import Choice, FacingPicture, Form, Outcome, Prompt
 from benchcheck.session.record import check_value
 from benchcheck.session.state import State, local
@@ -100,9 +101,10 @@ def refusal_told(outcome: Outcome) -> Iterator[str]:
 # ---------------------------------------------------------------------- taking up, standing, ending
 
 
-def taken_up_told(sitting: Sitting, left: State) -> Iterator[str]:
+def taken_up_told(sitting: Sitting) -> Iterator[str]:
     """What the record was found to hold, how it was left, and what starts again."""
     state, record = sitting.state, sitting.record.record
+    left = folded(beginning(state.job, state.header), map(from_table, record.events))
     last = f"the last on {local(state, left.at)}" if left.at is not None else "none yet"
     who = f", by {left.technician}" if left.technician else ""
     yield f"{len(record.events)} events were kept, {last}{who}. All agree with their seals."

@@ -175,11 +175,12 @@ class Workspace:
         for place, source in files:
             path = self.procedures / place
             make_folder(path.parent)
-            try:
-                write_new(path, source.read_bytes())
-                written.append(path)
-            except FileExistsError:
+            if path.exists():
                 continue
+            try:
+                # At one stroke: half a file would stand in the way of the whole one next time.
+                write_whole(path, source.read_bytes())
+                written.append(path)
             except OSError as error:
                 raise fault(f"{path} was not written", error) from error
         return written

@@ -45,6 +45,10 @@ class ThreadError(ValueError):
     """A designation that cannot be read or does not exist, in one sentence with the nearest real ones."""
 
 
+class OtherThreadError(ThreadError):
+    """A thread of another system, such as a pipe thread: right as it may be, nothing is known of it here."""
+
+
 @dataclass(frozen=True, slots=True)
 class Thread:
     """One screw thread.
@@ -152,7 +156,7 @@ def parse_thread(text: str) -> Thread:
         return _unified(unified, text, left_hand)
     for pattern, what in _OTHERS.items():
         if re.match(pattern, bare, re.IGNORECASE):
-            raise ThreadError(
+            raise OtherThreadError(
                 f'"{text}" is {what}; only ISO metric and unified threads are known here, '
                 'such as "M8x1.25" or "5/16-18 UNC"'
             )

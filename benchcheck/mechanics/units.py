@@ -151,27 +151,35 @@ def limits(target: Quantity, tolerance: Quantity) -> tuple[float, float]:
     The bounds are worked out on exact decimals before the one conversion, so that a reading typed in the
     target's unit and equal to a bound compares as equal. Raises QuantityError.
     """
+    side = room(target, tolerance)
+    base = KINDS[target.kind][1]
+    low, high = (convert_exactly(target.value + each, target.unit, base) for each in (-side, side))
+    return float(low), float(high)
+
+
+def room(target: Quantity, tolerance: Quantity) -> Decimal:
+    """What the tolerance leaves to either side of the target, in the target's unit. Raises QuantityError.
+
+    Nothing is converted where both have one unit.
+    """
     if tolerance.value <= 0:
         raise QuantityError(f'tolerance "{tolerance}" leaves no room; write more than 0, such as "10 %"')
     if tolerance.kind == "share":
         if tolerance.value >= 100:
             raise QuantityError(f'tolerance "{tolerance}" reaches down to nothing; write less than 100 %')
-        room = abs(target.value) * tolerance.value / 100
-    elif tolerance.kind == target.kind:
-        # a difference: the offset between °C and °F plays no part in it
-        room = tolerance.value
-        if tolerance.unit != target.unit:
-            room *= _line(tolerance.unit, target.unit)[0]
-        if target.kind not in SIGNED_KINDS and room > target.value > 0:
-            raise QuantityError(f'tolerance "{tolerance}" is wider than the target "{target}"; write less')
-    else:
+        return abs(target.value) * tolerance.value / 100
+    if tolerance.kind != target.kind:
         raise QuantityError(
             f'tolerance "{tolerance}" is {KINDS[tolerance.kind][0]}; expected a share, such as "10 %", '
             f"or {KINDS[target.kind][0]} as the target is"
         )
-    base = KINDS[target.kind][1]
-    low, high = (convert_exactly(target.value + side, target.unit, base) for side in (-room, room))
-    return float(low), float(high)
+    # a difference: the offset between °C and °F plays no part in it
+    side = tolerance.value
+    if tolerance.unit != target.unit:
+        side *= _line(tolerance.unit, target.unit)[0]
+    if target.kind not in SIGNED_KINDS and side > target.value > 0:
+        raise QuantityError(f'tolerance "{tolerance}" is wider than the target "{target}"; write less')
+    return side
 
 
 @functools.cache

@@ -14,7 +14,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Field, PlainSerializer, WithJsonSchema, model_validator
 
-from benchcheck.mechanics.units import Quantity, QuantityError, parse
+from benchcheck.mechanics.units import Quantity, QuantityError, parse, room
 from benchcheck.procedure.table import Table
 
 SIDE = "side"  # a place reached across the axis: nothing along the axis stands in its way
@@ -295,6 +295,9 @@ class TargetTorque(Table):
     def _tolerance_fits(self) -> TargetTorque:
         if self.tolerance.kind not in ("share", "torque"):
             raise QuantityError(f'a tolerance is a share or a torque, as in "10 %"; found "{self.tolerance}"')
+        if not self.target.value:
+            raise QuantityError(f'a target torque of "{self.target}" tightens nothing; write more than 0')
+        room(self.target, self.tolerance)
         return self
 
 

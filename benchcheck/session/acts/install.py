@@ -15,16 +15,16 @@ from benchcheck.assembly.planned import over, planned_install
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.assembly.state import Assembly
 from benchcheck.procedure.model import Fit
+from benchcheck.session.acts import place
 from benchcheck.session.acts import questions as asked
 from benchcheck.session.arrival import ONE_RING, ring_choices
-from benchcheck.session.events import Answered, Corrected, Event, GrooveFound, PartInstalled
+from benchcheck.session.events import Answered, Event, GrooveFound, PartInstalled
 from benchcheck.session.prompt import (
     Choice,
     Form,
     GroovePicture,
     Outcome,
     Prompt,
-    StackPicture,
     changed_about,
     refused,
 )
@@ -56,7 +56,7 @@ def _after(state: State, part: str, seen: str, mark: str) -> Assembly:
     end = _end(state, part)
     turn = pump.turn(part, end, seen)
     angle = None
-    for _own, target in pump.parts[part].lines_up.items():
+    for target in pump.lines_up(part).values():
         over_part, over_mark = over(target)
         if mark in pump.parts[part].marks:
             angle = seat_angle(now, part, turn, mark, over_part, over_mark)
@@ -68,8 +68,7 @@ def _questions(state: State, act: Act) -> tuple[str, ...]:
     part, pump = act.target, state.pump
     told = pump.parts[part]
     found: list[str] = []
-    top = asked.top_and_below(state, part)
-    if top is not None and top[0] not in act.step.all_parts:
+    if place.right(state, act) is not None:
         found.append("place")
     if told.ends is not None:
         found.append("face")
@@ -77,7 +76,12 @@ def _questions(state: State, act: Act) -> tuple[str, ...]:
         found.append("mark")
     planned = planned_install(_ready(state, part), part)
     for groove in guard.grooves_closing(state.assembly, planned):
-        filled_here = groove in act.step.rings and groove in state.filled_since_pause
+        # A ring that lies loose in a face can fall as its part is turned over to go in.
+        filled_here = (
+            groove in act.step.rings
+            and groove in state.filled_since_pause
+            and pump.grooves[groove].face is None
+        )
         if not filled_here and state.assembly.sealed.get(groove):
             found.append(f"groove {groove}")
     if act.step.witness and part == act.step.all_parts[-1]:
@@ -101,21 +105,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
     common: dict[str, Any] = {"question": question, "verb": VERBS[told.fit], "do": do, "target": part}
     match question.split(" ")[0]:
         case "place":
-            top = asked.top_and_below(state, part)
-            assert top is not None
-            choices = changed_about(
-                [Choice(each, f"{pump.the(each)} is on top") for each in (top[0], *top[1])],
-                asked.seed(state, act, "place"),
-            )
-            order = tuple(each for stack in pump.stacks if part in stack.order for each in stack.order)
-            return Prompt(
-                **common,
-                form=Form.CHOICE,
-                ask=f"look at the place {the} will cover: what lies on top there?",
-                choices=(*choices, Choice(asked.NEITHER, "something else")),
-                enter="records what lies on top",
-                picture=StackPicture(pump.planned_end(part), tuple(dict.fromkeys(order)), part),
-            )
+            return place.prompt(state, act, common)
         case "face":
             faces = asked.face_choices(state, act, part)
             return Prompt(
@@ -166,7 +156,7 @@ def _do(state: State, part: str) -> tuple[str, ...]:
     lines = [f"{name}{count} into {pump.the(told.into or '')}, from its {_end(state, part)}"]
     if part in pump.planned_seen and told.ends:
         lines.append(f"its {pump.planned_seen[part]} toward you")
-    for mark, target in told.lines_up.items():
+    for mark, target in pump.lines_up(part).items():
         lines.append(f"its {mark} over {target.replace(':', ',')}")
     if told.lubricate:
         lines.append(told.lubricate)
@@ -176,7 +166,7 @@ def _do(state: State, part: str) -> tuple[str, ...]:
 def _mark_prompt(state: State, act: Act, common: dict[str, Any]) -> Prompt:
     part, pump = act.target, state.pump
     told = pump.parts[part]
-    _, target = next(iter(told.lines_up.items()))
+    target = next(iter(pump.lines_up(part).values()))
     over_part, over_mark = over(target)
     choices = [Choice(mark, f"the {mark} stands there") for mark in told.marks]
     choices = list(changed_about(choices, asked.seed(state, act, "mark")))
@@ -225,7 +215,7 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
     refusals: list[Refusal] = []
     match prompt.question.split(" ")[0]:
         case "place":
-            outcome = _wrong_place(state, part, answer)
+            outcome = place.wrong(state, act, answer)
             if outcome is not None:
                 return outcome
         case "face" if answer == asked.NEITHER:
@@ -317,41 +307,6 @@ def _installed(state: State, act: Act, answers: dict[str, str]) -> PartInstalled
     )
 
 
-def _wrong_place(state: State, part: str, answer: str) -> Outcome | None:
-    top = asked.top_and_below(state, part)
-    if top is None or answer == top[0]:
-        return None
-    pump = state.pump
-    missing = pump.the(top[0])
-    seen = pump.the(answer) if answer in pump.parts else "something else"
-    refusal = Refusal(
-        "part-left-out",
-        f"{missing} should lie on top; you see {seen}",
-        f"under {pump.the(part)}",
-        f"find {missing} and fit it first",
-        passable=False,
-        step=next((each.id for each in pump.steps if top[0] in each.all_parts), ""),
-    )
-    return Outcome((), (refusal,), _not_in_after_all(state, top[0]))
-
-
-def _not_in_after_all(state: State, part: str) -> tuple[Event, ...]:
-    """A part that the record has in, and that is not there: its fitting does not count."""
-    for act in state.acts:
-        fact = state.fact(act.id)
-        if act.verb.value == "install" and act.target == part and fact is not None:
-            return (
-                Corrected(
-                    event=fact.event,
-                    act=act.id,
-                    was=PartInstalled.kind,
-                    thing=part,
-                    reason="found not to be in its place",
-                ),
-            )
-    return ()
-
-
 def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:
     part, pump = act.target, state.pump
     match prompt.question.split(" ")[0]:
@@ -360,9 +315,7 @@ def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:
             assert needed is not None
             return needed[1][0]
         case "place":
-            top = asked.top_and_below(state, part)
-            assert top is not None
-            return top[0]
+            return place.right(state, act) or asked.NEITHER
         case "mark":
             return next(iter(pump.parts[part].lines_up))
         case "groove":

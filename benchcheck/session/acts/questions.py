@@ -1,4 +1,4 @@
-"""Questions that several acts ask: how the work lies, which end one sees, what lies on top, who looks on."""
+"""Questions that several acts ask: how the work lies, which end one sees, who looks on."""
 
 from __future__ import annotations
 
@@ -126,28 +126,6 @@ def face_picture(state: State, part: str, choices: tuple[Choice, ...]) -> Facing
         first_end=state.pump.ends(part)[0],
         telling=tuple(inside),
     )
-
-
-# ---------------------------------------------------------------------- what lies on top
-
-
-def top_and_below(state: State, part: str) -> tuple[str, tuple[str, ...]] | None:
-    """What lies on top where a part is about to go, and what one would see if that were missing."""
-    now, pump = state.assembly, state.pump
-    body = pump.parts[part].into
-    if body is None or pump.parts[part].temporary or pump.parts[part].hole is not None:
-        return None
-    for stack in pump.stacks:
-        if part not in stack.order:
-            continue
-        below = [
-            each
-            for each in stack.order[stack.order.index(part) + 1 :]
-            if each in pump.parts and each in now.seated and now.in_one_work(each, body)
-        ]
-        if len(below) >= 2:
-            return below[0], tuple(below[1:3])
-    return None
 
 
 # ---------------------------------------------------------------------- another person

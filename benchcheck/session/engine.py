@@ -16,7 +16,8 @@ from typing import Protocol, cast
 from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.planned import rounds_of
 from benchcheck.assembly.refusal import Refusal
-from benchcheck.procedure.model import Step
+from benchcheck.assembly.way_back import is_free
+from benchcheck.procedure.model import Phase, Step
 from benchcheck.session import arrival
 from benchcheck.session.clocks import barring, too_late
 from benchcheck.session.events import (
@@ -83,12 +84,21 @@ def passed_over(state: State, act: Act) -> bool:
                 return hold is not None
             return bool(hold.disposed) and _is_through(state, act)
         case Verb.REMOVE:
-            return act.target not in now.seated
+            return act.target not in now.seated or _put_in_since(state, act)
         case Verb.LIFT:
-            return not now.sealed.get(act.target)
+            return not now.sealed.get(act.target) or _put_in_since(state, act)
         case Verb.LOOSEN:
-            return act.target not in now.held
+            return act.target not in now.held or _put_in_since(state, act)
     return False
+
+
+def _put_in_since(state: State, act: Act) -> bool:
+    """Whether what teardown was to take off, and found off already, was put in anew: then it stays."""
+    return act.phase in (Phase.TEARDOWN, Phase.INSPECTION) and any(
+        other.verb in (Verb.INSTALL, Verb.FIT, Verb.START) and other.target == act.target
+        for other in state.acts
+        if other.id in state.facts
+    )
 
 
 def _is_through(state: State, act: Act) -> bool:
@@ -273,16 +283,17 @@ def _taken(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:
 
 
 def _mend(state: State, refusals: tuple[Refusal, ...]) -> tuple[Event, ...]:
-    """The way that mends: what was left out and is needed after all, or what has to be reached."""
+    """The way that mends: what was left out or is off and is needed after all, or what has to be reached."""
     steps = {refusal.step for refusal in refusals if refusal.step}
-    left_out = tuple(
+    needed = tuple(
         Corrected(event=fact.event, act=act.id, was=LeftOut.kind, reason="needed after all")
         for act in state.acts
-        if act.step.id in steps and (fact := state.fact(act.id)) is not None and fact.left_out
+        if act.step.id in steps and (fact := state.fact(act.id)) is not None
+        if fact.left_out or (act.verb in (Verb.INSTALL, Verb.FIT) and is_free(state.assembly, act.target))
     )
     first = next((refusal for refusal in refusals if refusal.off), None)
-    if left_out or first is None:
-        return left_out
+    if needed or first is None:
+        return needed
     return (went_back(state, (first.off,), first.wrong),)
 
 

@@ -14,6 +14,7 @@ from functools import singledispatch
 from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.clocks import clock_rules
 from benchcheck.assembly.planned import as_found, rounds_of
+from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.state import Assembly
 from benchcheck.assembly.way_back import is_free
 from benchcheck.procedure.model import Phase
@@ -104,9 +105,7 @@ def _places(now: Assembly) -> frozenset[str]:
 
 def _pieces(now: Assembly) -> frozenset[str]:
     """What facts can lean on of the parts themselves: each that is alive."""
-    return frozenset(
-        part_token(part, now.instance(part)) for part in now.pump.parts if not now.is_dead(part)
-    )
+    return frozenset(part_token(part, now.instance(part)) for part in now.pump.parts if not now.is_dead(part))
 
 
 def _instance_in_hand(now: Assembly, part: str) -> int:
@@ -126,11 +125,10 @@ def _leans_on_things(state: State, act: Act) -> frozenset[str]:
         case Verb.FIT:
             return frozenset({ring_token(act.target)})
         case Verb.INSTALL | Verb.REMOVE:
-            told = pump.parts[act.target]
-            if told.temporary:
-                served = {part.id for part in pump.parts.values() if part.under == told.id} | set(told.holds)
-                return frozenset(seat_token(part) for part in served)
-            return frozenset({seat_token(act.target)}) if act.verb is Verb.INSTALL else frozenset()
+            own = {seat_token(act.target)} if act.verb is Verb.INSTALL else set()
+            if pump.parts[act.target].temporary:
+                own |= {seat_token(part) for part in _serves(pump, act.target)}
+            return frozenset(own)
         case Verb.START | Verb.TIGHTEN:
             return frozenset({group_token(act.target)})
         case Verb.LIFT | Verb.LOOSEN:
@@ -225,9 +223,10 @@ def _without_lost(state: State, before: State, as_planned: bool) -> State:
     facts, clocks = dict(state.facts), dict(state.clocks)
     corrected = {name for name, fact in facts.items() if fact.void and before.fact(name) is not None}
     lost |= {step_token(step_of(name)) for name in corrected}
+    on_still = _tools_not_needed(state)
     voided: set[str] = set()
     while lost:
-        newly = {name for name, fact in facts.items() if not fact.void and fact.leans & lost}
+        newly = {name for name, fact in facts.items() if not fact.void and fact.leans & lost} - on_still
         facts.update((name, replace(facts[name], void=True)) for name in newly)
         steps = {step_of(name) for name in newly | corrected}
         for rule in clock_rules(state.pump):
@@ -238,6 +237,23 @@ def _without_lost(state: State, before: State, as_planned: bool) -> State:
     if not voided and len(clocks) == len(state.clocks):
         return state
     return replace(state, facts=facts, clocks=clocks, voided=state.voided + len(voided))
+
+
+def _serves(pump: Pump, tool: str) -> frozenset[str]:
+    """What a temporary tool is for: the parts that go in under it, and those it holds."""
+    under = {part.id for part in pump.parts.values() if part.under == tool}
+    return frozenset(under | set(pump.parts[tool].holds))
+
+
+def _tools_not_needed(state: State) -> set[str]:
+    """The acts that put on a temporary tool and need not be done again: it is on, or all it is for is in."""
+    seated, pump = state.assembly.seated, state.pump
+    return {
+        act.id
+        for act in state.acts
+        if act.verb is Verb.INSTALL and pump.parts[act.target].temporary
+        if act.target in seated or _serves(pump, act.target) <= seated.keys()
+    }
 
 
 # ---------------------------------------------------------------------- one case a kind
@@ -352,6 +368,8 @@ def _(event: happened.PartInstalled, state: State) -> State:
         now, used = now.replaced(event.part), _one_more(used, event.part)
     now = now.installed(event.part, event.end, event.turn, None if event.angle < 0 else event.angle)
     state = _with_person(state, event.witness)
+    if state.pump.parts[event.part].temporary:  # it has to come out again
+        state = replace(state, facts=_void(state, Verb.REMOVE, event.part))
     return _moved(
         state,
         now,
@@ -553,6 +571,12 @@ def _cleared(state: State, *things: str) -> tuple[str, ...]:
 
 def _with_lot(state: State, lot: str) -> tuple[str, ...]:
     return state.lots if not lot or lot in state.lots else (*state.lots, lot)
+
+
+def _void(state: State, verb: Verb, target: str) -> Mapping[str, Fact]:
+    """The facts, with those of such acts void."""
+    names = {act.id for act in state.acts if act.verb is verb and act.target == target}
+    return {name: replace(fact, void=True) if name in names else fact for name, fact in state.facts.items()}
 
 
 def _one_more(used: Mapping[str, int], piece: str) -> Mapping[str, int]:

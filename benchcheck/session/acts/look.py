@@ -16,21 +16,26 @@ from benchcheck.session.state import State
 
 
 def ask(state: State, act: Act, now: datetime) -> Prompt:
-    thing, pump = act.target, state.pump
-    if thing in pump.grooves:
+    thing = act.target
+    if thing in state.pump.grooves:
         return groove_prompt(state, act, thing)
-    root = state.assembly.root(thing)
-    if pump.parts[root].ends is not None and root not in state.assembly.poses:
-        return Prompt(
-            question="pose",
-            form=Form.CHOICE,
-            verb="LOOK",
-            ask=f"which end of {pump.the(root)} is up now?",
-            choices=tuple(Choice(end, f"the {end} is up") for end in pump.ends(root)),
-            enter=f"records how {pump.the(root)} lies",
-            target=root,
-        )
-    return face_prompt(state, act, thing)
+    return pose_prompt(state, thing) or face_prompt(state, act, thing)
+
+
+def pose_prompt(state: State, part: str) -> Prompt | None:
+    """How the work lies in which a part is looked at; None where that is known, or does not matter."""
+    pump, root = state.pump, state.assembly.root(part)
+    if pump.parts[root].ends is None or root in state.assembly.poses:
+        return None
+    return Prompt(
+        question="pose",
+        form=Form.CHOICE,
+        verb="LOOK",
+        ask=f"which end of {pump.the(root)} is up now?",
+        choices=tuple(Choice(end, f"the {end} is up") for end in pump.ends(root)),
+        enter=f"records how {pump.the(root)} lies",
+        target=root,
+    )
 
 
 def face_prompt(state: State, act: Act, part: str) -> Prompt:

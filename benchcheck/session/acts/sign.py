@@ -52,7 +52,11 @@ def stands_against(state: State, act: Act, now: datetime) -> tuple[Refusal, ...]
     )
     found += (
         Refusal(
-            "suspect-not-cleared", f"{state.pump.the(each)} was doubted and not fitted anew", passable=False
+            "suspect-not-cleared",
+            f"{state.pump.the(each)} was doubted and not fitted anew",
+            mend=f"go back to {state.pump.the(each)}",
+            off=each,
+            passable=False,
         )
         for each in state.suspects
     )

@@ -7,7 +7,7 @@ from datetime import datetime
 from benchcheck.assembly.acts import Act, Verb, acts_of
 from benchcheck.session.acts import look
 from benchcheck.session.acts import questions as asked
-from benchcheck.session.events import Answered, Witnessed
+from benchcheck.session.events import Answered, Witnessed, WorkTurned
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt, refused
 from benchcheck.session.state import State
 
@@ -51,11 +51,13 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
             choices=tuple(Choice(each, each) for each in fact.question.one_of),
             enter="records what the second person sees",
         )
-    shown = (
-        look.groove_prompt(state, act, fact.target)
-        if fact.target in state.pump.grooves
-        else look.face_prompt(state, act, fact.target)
-    )
+    if fact.target in state.pump.grooves:
+        shown = look.groove_prompt(state, act, fact.target)
+    else:
+        pose = look.pose_prompt(state, fact.target)
+        if pose is not None:
+            return pose
+        shown = look.face_prompt(state, act, fact.target)
     return Prompt(
         question=question,
         form=shown.form,
@@ -69,6 +71,8 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
 
 
 def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> Outcome:
+    if prompt.question == "pose":
+        return Outcome((WorkTurned(act=act.id, work=prompt.target, up=answer),))
     if prompt.question == "witness":
         name = asked.second_person(state, answer, "witness", now)
         if isinstance(name, Outcome):
@@ -101,6 +105,8 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
 
 
 def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:
+    if prompt.question == "pose":
+        return prompt.choices[0].value
     if prompt.question == "witness":
         return asked.careful_second(state, "witness", now)
     fact = _asked_fact(state, act, prompt.question)

@@ -1,0 +1,1 @@
+"""The sections of a report on a session, one a module; `session_document` puts them in order."""

@@ -1,0 +1,195 @@
+"""The verdict: the one word, what it means, and the ten lines that a reviewer reads first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from benchcheck.assembly.acts import Act
+from benchcheck.procedure.model import Phase, Step
+from benchcheck.report import words
+from benchcheck.report.document import Fields, Section
+from benchcheck.report.journal import Journal
+from benchcheck.report.sections import departures, people, readings, undone
+from benchcheck.report.tightened import standing_tightened
+from benchcheck.session import events as happened
+from benchcheck.session.acts import tray
+from benchcheck.session.engine import applies, is_done
+
+RELEASED = "RELEASED"
+NOT_TO_RUN = "INCOMPLETE, DO NOT RUN"
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where the pump stands, in one word and one sentence."""
+
+    word: str
+    sentence: str
+
+
+def standing(journal: Journal) -> Standing:
+    """The verdict of the record. A damaged one is never a release, whatever it says."""
+    state, proof = journal.state, journal.proof
+    closed, judged = state.closed, state.judged
+    if proof.bad_from is not None:
+        return Standing(
+            "DAMAGED RECORD",
+            f"From event {proof.bad_from} on, the record does not agree with its seals, or with what "
+            f"is known of them. This report holds what could be read, to event "
+            f"{proof.number}. It is no release.",
+        )
+    if state.header.practice:
+        return Standing("PRACTICE", "This was practice. No pump was released by it.")
+    if closed is None:
+        return Standing(
+            NOT_TO_RUN, f"The work on this pump is not over. The last event was {_last(journal)}."
+        )
+    ended = f"{journal.day(closed.at)}, by {closed.by}" + (f" and {closed.second}" if closed.second else "")
+    reason = f", because {closed.reason}" if closed.reason else ""
+    word = RELEASED if closed.outcome == "released" else f"NOT RELEASED: {closed.outcome.upper()}"
+    sentence = f"{words.capital(closed.outcome)} at the bench on {ended}{reason}."
+    if judged is not None:
+        word = judged.outcome.upper()
+        limit = f" Limit: {judged.limit}." if judged.limit else ""
+        limit += f" Expires: {judged.expires}." if judged.expires else ""
+        sentence += (
+            f" {words.capital(judged.outcome)} by {judged.name} on {journal.day(judged.at)}, because "
+            f"{judged.reason}.{limit}"
+        )
+    return Standing(word, sentence)
+
+
+def _last(journal: Journal) -> str:
+    return f"on {journal.day(journal.state.at)}" if journal.state.at is not None else "its opening"
+
+
+def section(journal: Journal) -> Section:
+    return Section("Verdict", (Fields(fields(journal)),))
+
+
+def fields(journal: Journal) -> tuple[tuple[str, str], ...]:
+    """The first lines of the report, also for the screen that ends a session."""
+    header = journal.state.header
+    return (
+        ("pump", f"{header.serial}, {journal.model}"),
+        ("procedure", f"{header.procedure}, revision {header.revision}: {journal.head.title}"),
+        ("complete", _complete(journal)),
+        ("screws", _screws(journal)),
+        ("departs", _departs(journal)),
+        ("who", _who(journal)),
+        ("with", _with(journal)),
+        ("numbers", _numbers(journal)),
+        ("left", _left(journal)),
+        ("check", journal.proof.check),
+    )
+
+
+def _complete(journal: Journal) -> str:
+    state = journal.state
+    due = [step for step in state.pump.steps if applies(state, step)]
+    done = sum(_step_done(journal, step) for step in due)
+    skipped = len(state.pump.steps) - len(due)
+    said = f"{done} of {words.count(len(due), 'step')}"
+    if skipped:
+        said += f" ({skipped} more {'was' if skipped == 1 else 'were'} not called for)"
+    left_out = sum(fact.left_out for fact in state.facts.values() if not fact.void)
+    if left_out:
+        said += f", {words.count(left_out, 'act')} left out"
+    rings = len(state.pump.grooves)
+    if rings:
+        good = sum(len(state.assembly.living_rings(groove)) == 1 for groove in state.pump.grooves)
+        said += f"; {good} of {words.count(rings, 'ring')} in"
+    return said
+
+
+def _step_done(journal: Journal, step: Step) -> bool:
+    return all(
+        is_done(journal.state, act) or _signed_by_closing(journal, act) for act in _acts(journal, step)
+    )
+
+
+def _acts(journal: Journal, step: Step) -> list[Act]:
+    return [act for act in journal.state.acts if act.step.id == step.id]
+
+
+def _signed_by_closing(journal: Journal, act: Act) -> bool:
+    """The last signature and the closing event are one answer."""
+    closed = journal.state.closed
+    return act.phase is Phase.RELEASE and closed is not None and bool(closed.second)
+
+
+def _screws(journal: Journal) -> str:
+    groups = journal.state.pump.groups
+    held = journal.state.assembly.held
+    tight = [group for name, group in groups.items() if name in held and held[name].passed]
+    said = ", ".join(f"{group.called} {group.count}" for group in tight) or "none"
+    missing = [group.called for name, group in groups.items() if group not in tight]
+    return said + (f"; NOT TIGHT: {', '.join(missing)}" if missing else ": all through their last round")
+
+
+def _departs(journal: Journal) -> str:
+    state, found = journal.state, []
+    if state.deviations:
+        open_ones = len(state.open_deviations)
+        found.append(
+            words.count(len(state.deviations), "deviation")
+            + (f", {open_ones} NOT DECIDED" if open_ones else ", decided")
+        )
+    if journal.voidings:
+        found.append(f"{words.count(len(journal.voidings), 'fact')} voided")
+    total = sum(1 for _ in departures.departing(journal))
+    if not total:
+        return "nothing"
+    return f"{words.count(total, 'thing')} to read below" + (f"; {'; '.join(found)}" if found else "")
+
+
+def _who(journal: Journal) -> str:
+    said = [f"{words.listed(people.workers(journal))} did the work"]
+    if seen := people.witnesses(journal):
+        said.append(f"{words.listed(seen)} witnessed")
+    closed = journal.state.closed
+    if closed is not None and closed.second:
+        said.append(
+            f"{closed.second} released it" if closed.outcome == "released" else f"{closed.second} signed"
+        )
+    return "; ".join(said)
+
+
+def _with(journal: Journal) -> str:
+    state = journal.state
+    wrenches = words.listed(state.wrenches_used) if state.wrenches_used else "no torque wrench"
+    return f"{wrenches}; {'lot ' + words.listed(state.lots) if state.lots else 'no lot read'}"
+
+
+def _numbers(journal: Journal) -> str:
+    done = list(standing_tightened(journal))
+    signs = [sign for each in done for sign, _ in each.signs()]
+    torques = sum(1 for each in done for _ in each.standing())
+    facts = [each for each in readings.standing(journal) if isinstance(each, happened.Measured)]
+    taken_over = sum(each.verdict == "taken over" for each in readings.standing(journal))
+    bad = signs.count(words.OUTSIDE)
+    said = f"{words.count(torques, 'tightening')} and {words.count(len(facts), 'reading')} stand"
+    notes = []
+    if bad:
+        notes.append(f"{bad} OUTSIDE the limits")
+    if signs.count(words.UNGUARDED):
+        notes.append(f"{signs.count(words.UNGUARDED)} within the wrench's error of a limit")
+    if taken_over:
+        notes.append(f"{taken_over} taken over outside the limits")
+    undone_ones = sum(1 for _ in undone.outside(journal))
+    if undone_ones:
+        notes.append(f"{undone_ones} outside at first")
+    return f"{said}; {', '.join(notes) if notes else 'all inside their limits'}"
+
+
+def _left(journal: Journal) -> str:
+    state = journal.state
+    inside = [
+        part.called
+        for part in state.pump.parts.values()
+        if part.temporary and part.id in state.assembly.seated
+    ]
+    mat = tray.on_the_mat(state)
+    return f"{words.count(mat, 'part')} to go in yet; " + (
+        f"TOOLS INSIDE: {', '.join(inside)}" if inside else "no tool inside"
+    )

@@ -31,7 +31,7 @@ from benchcheck.session.events import (
 )
 from benchcheck.session.going_back import BACK, next_back, went_back
 from benchcheck.session.prompt import Form, Outcome, Prompt, refused
-from benchcheck.session.state import State
+from benchcheck.session.state import State, local_end
 
 CLOCK_SLACK = timedelta(seconds=2)
 """A clock that steps back by less is only being set right."""
@@ -180,7 +180,7 @@ def _act_prompt(state: State, act: Act, now: datetime) -> Prompt:
             question="clock",
             form=Form.WAIT,
             verb="WAIT",
-            ask=f"{rule.called}: not before {end.isoformat(timespec='minutes')}",
+            ask=f"{rule.called}: not before {local_end(state, end)}",
             enter="asks the time again",
             act=act.id,
             step=act.step.id,

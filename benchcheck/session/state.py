@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import cache
 from zoneinfo import ZoneInfo
 
@@ -156,3 +156,9 @@ def moment(text: str) -> datetime:
 def local(state: State, time: datetime) -> str:
     """A time as the shop's clock shows it."""
     return time.astimezone(ZoneInfo(state.job.registers.shop.time_zone)).strftime("%A %-d %B %Y, %H:%M")
+
+
+def local_end(state: State, time: datetime) -> str:
+    """When a time is over, as the shop's clock shows it: whoever comes back at that minute need not wait."""
+    whole = not time.second and not time.microsecond
+    return local(state, time if whole else time + timedelta(minutes=1))

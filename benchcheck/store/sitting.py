@@ -77,6 +77,8 @@ class Sitting:
         tables = [flat(event.as_table()) for event in result]
         after = folded(self.state, (from_table(table) for table in tables))
         self.record.append(*tables)
+        if after.technician != self.state.technician:
+            self.record.passed_to(after.technician)
         self.state = after
         return None
 

@@ -17,7 +17,7 @@ from benchcheck.session.acts import questions as asked
 from benchcheck.session.events import Answered, Counted, Measured, Told
 from benchcheck.session.fold import HOLD_SINCE, HOLD_STARTED
 from benchcheck.session.prompt import Choice, ClockPicture, Form, GaugePicture, Outcome, Prompt, refused
-from benchcheck.session.state import State, local, moment
+from benchcheck.session.state import State, local, local_end, moment
 
 KIT_DONE = "done"
 
@@ -101,7 +101,7 @@ def _number_prompt(state: State, act: Act, question: Ask) -> Prompt:
         notes.append(f"as new: {question.as_new[0]} to {question.as_new[1]}")
     hold = _holding(state, question)
     if hold is not None:
-        notes.append(f"it stands since {local(state, hold[0])}; not before {local(state, hold[1])}")
+        notes.append(f"it stands since {local(state, hold[0])}; not before {local_end(state, hold[1])}")
     elif question.hold is not None:
         notes.append(f"this starts its time of {question.hold}; an interruption starts it again")
     if question.as_ is not None and question.as_ in state.kept:
@@ -223,7 +223,7 @@ def _take_number(state: State, act: Act, answer: str, now: datetime) -> Outcome:
                 Refusal(
                     "hold-cut-short",
                     f"{left // 60} min {left % 60:02d} s are left of {question.hold}",
-                    mend=f"read it again at {local(state, hold[1])}",
+                    mend=f"read it again at {local_end(state, hold[1])}",
                     passable=False,
                 ),
             )

@@ -11,7 +11,7 @@ from benchcheck.assembly.refusal import Refusal
 from benchcheck.session.clocks import ends
 from benchcheck.session.events import WaitOver
 from benchcheck.session.prompt import ClockPicture, Form, Outcome, Prompt, refused
-from benchcheck.session.state import State, local
+from benchcheck.session.state import State, local, local_end
 
 
 def ask(state: State, act: Act, now: datetime) -> Prompt:
@@ -22,7 +22,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
     if end is None or running is None:
         until = "its clock has not started"
     elif end > now:
-        until = f"not over before {local(state, end)}"
+        until = f"not over before {local_end(state, end)}"
     else:
         until = f"over since {local(state, end)}"
     return Prompt(
@@ -53,7 +53,7 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
                 Refusal(
                     "clock-still-runs",
                     f"{left // 60} h {left % 60:02d} min are left: {rule.called}",
-                    mend=f"wait until {local(state, end)}",
+                    mend=f"wait until {local_end(state, end)}",
                     passable=False,
                     chain=(rule.because,) if rule.because else (),
                 ),

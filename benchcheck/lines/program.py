@@ -255,6 +255,7 @@ class _Program:
             if text.startswith("?"):
                 refused = words.carry_out(text, At(talk, sitting, prompt, refused, now))
                 continue
+            text = telling.answer_meant(prompt, text)
             outcome = sitting.answer(prompt.id, text, now)
             refused = None
             if outcome is not None:

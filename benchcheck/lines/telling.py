@@ -17,9 +17,9 @@ from benchcheck.session.clocks import running
 from benchcheck.session.engine import CLOCK_SLACK
 from benchcheck.session.events import ActEvent, Event, from_table
 from benchcheck.session.fold import beginning, folded
-from benchcheck.session.prompt import Choice, FacingPicture, Form, Outcome, Prompt
+from benchcheck.session.prompt import Choice, Form, Outcome, Prompt
 from benchcheck.session.record import check_value
-from benchcheck.session.state import State, local
+from benchcheck.session.state import State, local, local_end
 from benchcheck.store.sitting import Sitting
 
 
@@ -38,20 +38,19 @@ def prompt_told(state: State, prompt: Prompt) -> Told:
     around += (f"{caution.signal.value}: {caution.text}" for caution in prompt.cautions)
     around += (f"  {line}" for line in prompt.do)
     around += (f"  ({note})" for note in prompt.notes)
-    question = []
+    if prompt.figure is not None and prompt.figure.why:
+        around.append(f"  ({prompt.figure.why})")
+    if prompt.standing is not None:
+        around += (f"  {line}" for line in prompt.standing.as_text().splitlines())
+    unit = f"\u00a0[{prompt.unit}]" if prompt.unit else ""
+    question = [f"{prompt.verb}: {prompt.ask}{unit}"]
     if prompt.figure is not None:
         question.append(kept(f"  {prompt.figure.text} {prompt.figure.unit}") + f": {prompt.figure.how}")
-        if prompt.figure.why:
-            around.append(f"  ({prompt.figure.why})")
-    if prompt.standing is not None:
-        question.append(prompt.standing.as_text())
-    unit = f"\u00a0[{prompt.unit}]" if prompt.unit else ""
-    question.append(f"{prompt.verb}: {prompt.ask}{unit}")
     if prompt.good:
         question.append(f"  good: {prompt.good}")
-    question += (f"  {number}  {_choice(prompt, each)}" for number, each in enumerate(prompt.choices, 1))
+    question += (f"  {number}  {_choice(state, each)}" for number, each in enumerate(prompt.choices, 1))
     if prompt.until is not None:
-        question.append(f"  not before {local(state, _whole_minute(prompt.until))}")
+        question.append(f"  not before {local_end(state, prompt.until)}")
     if prompt.form in (Form.CONFIRM, Form.WAIT):
         question.append(f"  Enter {prompt.enter}.")
     return Told(tuple(around), tuple(question))
@@ -76,16 +75,16 @@ def _lies(state: State) -> Iterator[str]:
             yield f"{the[:1].upper()}{the[1:]} lies with its {end} up."
 
 
-def _choice(prompt: Prompt, choice: Choice) -> str:
-    """What one sees; its name only where a person would type that, and where it gives nothing away."""
-    if isinstance(prompt.picture, FacingPicture) or choice.value in choice.words:
-        return choice.words
-    return f"{choice.value}: {choice.words}"
+def _choice(state: State, choice: Choice) -> str:
+    """What one sees or what it means; an instrument also by what is engraved on it."""
+    wrench = state.job.registers.wrench(choice.value)
+    return f"{choice.value}: {choice.words}" if wrench is not None else choice.words
 
 
-def _whole_minute(time: datetime) -> datetime:
-    """The first whole minute that is not before the time."""
-    return time if not time.second and not time.microsecond else time + timedelta(minutes=1)
+def answer_meant(prompt: Prompt, text: str) -> str:
+    """A choice may be typed in the words that were told for it."""
+    said = " ".join(text.split()).casefold()
+    return next((each.value for each in prompt.choices if each.words.casefold() == said), text)
 
 
 def refusal_told(outcome: Outcome) -> Iterator[str]:
@@ -121,7 +120,7 @@ def taken_up_told(sitting: Sitting) -> Iterator[str]:
         yield clock_went_back_told(left.at - state.at)
     yield from _restarted(left, state)
     for rule, end in running(state, state.at) if state.at is not None else ():
-        yield f"Still running: {rule.called}, until {local(state, _whole_minute(end))}."
+        yield f"Still running: {rule.called}, until {local_end(state, end)}."
 
 
 def _restarted(left: State, state: State) -> Iterator[str]:
@@ -159,7 +158,7 @@ def standing_told(state: State, now: datetime) -> Iterator[str]:
     if inside:
         yield f"Tools still inside: {', '.join(inside)}."
     for rule, end in running(state, now):
-        yield f"Running: {rule.called}, until {local(state, _whole_minute(end))}."
+        yield f"Running: {rule.called}, until {local_end(state, end)}."
     yield from departures_told(state)
 
 

@@ -19,6 +19,7 @@ from benchcheck.store.sitting import Sitting
 
 HELP = f"""\
 Answer a question by the number of a choice, a reading by its figure; Enter alone where it says so.
+A torque may name its position: "3: 134" is 134 at position 3.
 ?            this list
 ?say         the question again, with all that belongs to it
 ?where       where the work stands

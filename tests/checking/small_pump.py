@@ -54,15 +54,32 @@ def parsed(text: str) -> Read[Procedure]:
     return parse_procedure(text.encode(), "small.toml")
 
 
+@cache
+def other_pump() -> Read[Procedure]:
+    """The procedure of another, larger pump in the same workspace."""
+    return parsed(
+        small_pump(
+            ('id = "xmpl-s1"', 'id = "xmpl-s2"'),
+            ('item = "M6 x 20"', 'item = "M8 x 30"'),
+            ('target = "7 N·m", tolerance = "10 %"', 'target = "18 N·m", tolerance = "8 %"'),
+            ('thread = "M6"', 'thread = "M8"'),
+        )
+    )
+
+
 def subject(
-    text: str, *, wrenches: Sequence[Wrench] | None = None, others: Sequence[Read[Procedure]] = ()
+    text: str, *, wrenches: Sequence[Wrench] | None = None, others: Sequence[Read[Procedure]] | None = None
 ) -> Subject:
-    """What the rules look at; with the demonstration's wrenches, if none are given."""
-    return Subject(parsed(text), registers().wrenches if wrenches is None else tuple(wrenches), tuple(others))
+    """What the rules look at; with the demonstration's wrenches and one other pump, if none are given."""
+    return Subject(
+        parsed(text),
+        registers().wrenches if wrenches is None else tuple(wrenches),
+        (other_pump(),) if others is None else tuple(others),
+    )
 
 
 def findings(
-    text: str, *, wrenches: Sequence[Wrench] | None = None, others: Sequence[Read[Procedure]] = ()
+    text: str, *, wrenches: Sequence[Wrench] | None = None, others: Sequence[Read[Procedure]] | None = None
 ) -> list[Finding]:
     """All that the rules say on a procedure."""
     return check(subject(text, wrenches=wrenches, others=others))

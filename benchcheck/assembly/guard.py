@@ -109,7 +109,7 @@ def may_install(now: Assembly, after: Assembly, part: str) -> Refusals:
             about=held,
         )
         for held in told.holds
-        if held not in now.seated
+        if held in pump.parts and held not in now.seated
     )
     found += _end_is_closed(now, after, part)
     found += _left_out(now, after, part)

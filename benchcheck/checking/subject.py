@@ -2,20 +2,22 @@
 procedures.
 
 What several rules need is worked out once here: the pump in each variant, and the walk of the guard over
-its steps.
+its steps. Words for findings are in `wording`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
+from benchcheck.assembly.acts import Act, Verb, all_acts
 from benchcheck.assembly.pump import Pump
-from benchcheck.checking.walk import Stop, walk
+from benchcheck.checking.variants import is_sound
+from benchcheck.checking.walk import Case, Stop, Walk, walks
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.finding import Finding, Place, Severity
-from benchcheck.procedure.model import Procedure
+from benchcheck.procedure.model import Fasteners, Groove, Part, Procedure, Step
 from benchcheck.procedure.reading import Read
 from benchcheck.procedure.table import Table
 
@@ -28,6 +30,8 @@ class Subject:
     wrenches: tuple[Wrench, ...] = ()
     others: tuple[Read[Procedure], ...] = field(default=())
     """The other procedures of the workspace."""
+    found: list[Finding] = field(default_factory=list)
+    """What the other rules have found, for the rule on silences, which is run last."""
 
     @property
     def file(self) -> Procedure:
@@ -35,33 +39,63 @@ class Subject:
 
     @cached_property
     def pumps(self) -> dict[str | None, Pump]:
-        """The pump for each variant."""
-        return {variant: Pump(self.file, variant) for variant in self.file.procedure.variants or (None,)}
+        """The pump for each variant in which everything that is named is there."""
+        pumps = {variant: Pump(self.file, variant) for variant in self.file.procedure.variants or (None,)}
+        return {variant: pump for variant, pump in pumps.items() if is_sound(pump)}
+
+    @cached_property
+    def walks(self) -> tuple[Walk, ...]:
+        """Every way through the steps, in all variants and branches."""
+        return tuple(walk for pump in self.pumps.values() for walk in walks(pump))
 
     @cached_property
     def stops(self) -> tuple[Stop, ...]:
-        """Where the guard stops the procedure's own steps, in all variants and branches; each place once."""
+        """Where the guard stops the file's own steps; each once, with all the ways on which it happens."""
         found: dict[tuple[str, str, str], Stop] = {}
-        for pump in self.pumps.values():
-            for stop in walk(pump):
-                found.setdefault(
-                    (stop.refusal.rule, stop.act.id if stop.act else "", stop.refusal.wrong), stop
-                )
+        for walk in self.walks:
+            for stop in walk.stops:
+                key = (stop.refusal.rule, stop.about, stop.act.step.id if stop.act else "")
+                first = found.get(key)
+                found[key] = stop if first is None else replace(first, cases=first.cases + stop.cases)
         return tuple(found.values())
 
     def stopped_by(self, rule: str) -> Iterator[Stop]:
         """The stops of one rule of the guard."""
         return (stop for stop in self.stops if stop.refusal.rule == rule)
 
+    def when(self, cases: tuple[Case, ...]) -> str:
+        """On which ways something happens, as the end of a sentence; empty if on all."""
+        words = []
+        every = tuple(walk.case for walk in self.walks)
+        variants = list(dict.fromkeys(case.variant for case in cases))
+        if len(variants) < len({case.variant for case in every}):
+            words.append(f"for {' and '.join(str(each) for each in variants)}")
+        for name in dict.fromkeys(name for case in cases for name, _ in case.verdicts):
+            values = list(dict.fromkeys(dict(case.verdicts)[name] for case in cases))
+            if len(values) < len(
+                {dict(case.verdicts)[name] for case in every if name in dict(case.verdicts)}
+            ):
+                words.append(f"when `{name}` is " + " or ".join(f'"{value}"' for value in values))
+        return f" {', '.join(words)}" if words else ""
+
+    # ------------------------------------------------------------------ places
+
     def place(self, table: Table, *keys: str | int) -> Place:
         """Where a value of a table stands; the table itself where the file leaves it out."""
         return self.read.place(table, *keys)
 
+    def line(self, table: Table, *keys: str | int) -> str:
+        """The same as a person is told it inside a sentence."""
+        return f"line {self.place(table, *keys).line}"
+
     def place_of(self, stop: Stop) -> Place:
-        """Where in the file the stopped act is named."""
-        if stop.act is None:
-            return self.place(self.file.procedure)
-        step, target = stop.act.step, stop.act.target
+        """Where in the file the stopped act is named; at the end, the thing that it is about."""
+        if stop.act is not None:
+            return self.place_of_act(stop.act)
+        return self.place_of_thing(stop.about)
+
+    def place_of_act(self, act: Act) -> Place:
+        step, target = act.step, act.target
         for key, names in (("rings", step.rings), ("parts", step.parts), ("off", step.off)):
             if target in names:
                 return self.place(step, key, names.index(target))
@@ -70,6 +104,41 @@ class Subject:
         if target and target == step.group:
             return self.place(step, "group")
         return self.place(step, "id")
+
+    def place_of_thing(self, thing: str) -> Place:
+        """Where a part, a groove or a group is declared; the head for what is none of them."""
+        table = self.thing(thing)
+        return self.place(self.file.procedure) if table is None else self.place(table, "id")
+
+    def thing(self, name: str) -> Part | Groove | Fasteners | None:
+        """The part, groove or group of that id."""
+        things: tuple[Part | Groove | Fasteners, ...]
+        things = (*self.file.part, *self.file.groove, *self.file.fasteners)
+        return next((each for each in things if each.id == name), None)
+
+    def step(self, name: str) -> Step | None:
+        return next((step for step in self.file.step if step.id == name), None)
+
+    def where_is(self, step: Step) -> str:
+        """A step, and where it stands, inside a sentence."""
+        return f"`{step.id}` ({self.line(step, 'id')})"
+
+    def steps_with(self, thing: str, *verbs: Verb) -> tuple[Step, ...]:
+        """The steps that do any of this to a part, a groove or a group, in file order."""
+        acts = [
+            act
+            for pump in self.pumps.values()
+            for act in all_acts(pump)
+            if act.target == thing and act.verb in verbs
+        ]
+        named = {act.step.id for act in acts}
+        return tuple(step for step in self.file.step if step.id in named)
+
+    def before(self, one: Step, other: Step) -> bool:
+        """Whether a step stands before another in the file."""
+        return self.file.step.index(one) < self.file.step.index(other)
+
+    # ------------------------------------------------------------------ findings
 
     def finding(
         self,

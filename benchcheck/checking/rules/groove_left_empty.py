@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchcheck.assembly.acts import Verb
 from benchcheck.checking.subject import Subject
 from benchcheck.procedure.finding import Finding, Severity
 
@@ -32,10 +33,17 @@ part = "cover"
 
 def check(subject: Subject) -> Iterator[Finding]:
     for stop in subject.stopped_by("groove-left-empty"):
-        yield Finding(
-            "groove-left-empty",
-            SEVERITY,
-            subject.place_of(stop),
-            f"{stop.refusal.wrong}" + (f" ({stop.refusal.where})" if stop.refusal.where else ""),
-            f"fit {stop.refusal.mend} before it" if stop.refusal.mend else "add a step that fits its ring",
-        )
+        groove, fits = stop.about, subject.steps_with(stop.about, Verb.FIT)
+        if stop.act is None:
+            message = f"No ring is in `{groove}` at the end{subject.when(stop.cases)}."
+            remedy = f'Write rings = ["{groove}"] in the step that closes it, or in one before it.'
+        else:
+            step = stop.act.step
+            late = f", and {subject.where_is(fits[-1])} comes too late" if fits else "; no step fits its ring"
+            message = f"`{step.id}` hides `{groove}` with no ring in it{subject.when(stop.cases)}{late}."
+            remedy = (
+                f"Put `{fits[-1].id}` before `{step.id}`."
+                if fits
+                else f'Write rings = ["{groove}"] in `{step.id}`, or in a step before it.'
+            )
+        yield Finding("groove-left-empty", SEVERITY, subject.place_of(stop), message, remedy)

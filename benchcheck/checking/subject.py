@@ -15,6 +15,7 @@ from benchcheck.assembly.acts import Act, Verb, all_acts
 from benchcheck.assembly.pump import Pump
 from benchcheck.checking.variants import is_sound
 from benchcheck.checking.walk import Case, Stop, Walk, walks
+from benchcheck.checking.wrenches import Pull, pulls
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.finding import Finding, Place, Severity
 from benchcheck.procedure.model import Fasteners, Groove, Part, Procedure, Step
@@ -58,6 +59,11 @@ class Subject:
                 first = found.get(key)
                 found[key] = stop if first is None else replace(first, cases=first.cases + stop.cases)
         return tuple(found.values())
+
+    @cached_property
+    def pulls(self) -> tuple[Pull, ...]:
+        """Every different pull of every group, and what the registered wrenches say to it."""
+        return tuple(pull for group in self.file.fasteners for pull in pulls(group, self.wrenches))
 
     def stopped_by(self, rule: str) -> Iterator[Stop]:
         """The stops of one rule of the guard."""
@@ -115,6 +121,20 @@ class Subject:
         things: tuple[Part | Groove | Fasteners, ...]
         things = (*self.file.part, *self.file.groove, *self.file.fasteners)
         return next((each for each in things if each.id == name), None)
+
+    def part(self, name: str) -> Part | None:
+        return next((each for each in self.file.part if each.id == name), None)
+
+    def group(self, name: str) -> Fasteners | None:
+        return next((each for each in self.file.fasteners if each.id == name), None)
+
+    def never_put_in(self) -> dict[str, tuple[Case, ...]]:
+        """Parts and groups of the finished pump that no step puts in, with the ways on which that is so."""
+        found: dict[str, tuple[Case, ...]] = {}
+        for walk in self.walks:
+            for thing in walk.never_put_in:
+                found[thing] = (*found.get(thing, ()), walk.case)
+        return found
 
     def step(self, name: str) -> Step | None:
         return next((step for step in self.file.step if step.id == name), None)

@@ -28,7 +28,7 @@ def planned_install(now: Assembly, part: str) -> Assembly:
     end = pump.planned_end(part)
     turn = pump.turn(part, end, pump.planned_seen.get(part, ""))
     angle = None
-    for mark, target in pump.parts[part].lines_up.items():
+    for mark, target in pump.lines_up(part).items():
         over_part, over_mark = over(target)
         angle = seat_angle(now, part, turn, mark, over_part, over_mark)
     return now.installed(part, end, turn, angle)

@@ -54,6 +54,11 @@ class Pump:
             return by_variant.get(self.variant or "")
         return by_variant
 
+    def lines_up(self, part: str) -> dict[str, str]:
+        """Which mark of a part stands over which mark of another in this variant."""
+        told = {mark: self.value(over) for mark, over in self.parts[part].lines_up.items()}
+        return {mark: over for mark, over in told.items() if over is not None}
+
     def called(self, thing: str) -> str:
         """What a person calls a part, a group or a groove."""
         if thing in self.parts:

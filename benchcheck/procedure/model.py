@@ -159,7 +159,7 @@ class Part(Table):
     )
     hole: Text | None = Field(default=None, description="its own hole there: it covers only what shares it")
     shows: ByVariant | None = Field(default=None, description="the end the fitter sees as it goes in")
-    lines_up: dict[str, Text] = Field(default={}, description='its mark over another: "body: P cast"')
+    lines_up: dict[str, ByVariant] = Field(default={}, description='its mark over another: "body: P cast"')
     ways: Annotated[int, Field(ge=1, le=360)] = Field(default=1, description="turned ways that go together")
     fit: Fit = Field(strict=False, default=Fit.SLIDE, description="slide, press or heat")
     through: bool = Field(default=False, description="its leading end comes out and is built on there")
@@ -189,14 +189,23 @@ class Part(Table):
 
 
 class Gland(Table):
-    """`gland` of a groove: one of bore, shaft, outside or boss, with the depth that leaves the squeeze."""
+    """`gland` of a groove: the one measure the ring seals on, with the depth that leaves the squeeze."""
 
     bore: Length | None = Field(default=None, description="bore round a ring in an outer groove")
     shaft: Length | None = Field(default=None, description="shaft through a ring in an inner groove")
     outside: Length | None = Field(default=None, description="outside diameter of a groove in a face")
+    centre_line: Length | None = Field(
+        default=None, description="length of the centre line of a groove of any outline in a face"
+    )
     boss: Text | None = Field(default=None, description="thread of a boss whose ring sits in its chamfer")
     depth: Length | None = Field(default=None, description="depth left for the ring's section")
     width: Length | None = Field(default=None, description="width of the groove")
+
+    @property
+    def seals_on(self) -> tuple[Quantity | str, ...]:
+        """The measures it gives that a ring seals on; a whole gland gives one."""
+        told = (self.bore, self.shaft, self.outside, self.centre_line, self.boss)
+        return tuple(each for each in told if each is not None)
 
 
 class Groove(Table):
@@ -381,6 +390,9 @@ class Fasteners(Table):
         default=(), description="positions in tightening order; by layout if left out"
     )
     rounds: tuple[Share, ...] = Field(default=(), description='shares of the target; ["100 %"] if left out')
+    without_wrench: tuple[Annotated[int, Field(ge=1)], ...] = Field(
+        default=(), description="rounds done by hand until the screws touch, below what a wrench reaches"
+    )
     pass_: bool | None = Field(default=None, alias="pass", description="after the last round: did any move")
     torque: TargetTorque | None = Field(default=None, description="target and tolerance")
     thread: Text | None = Field(default=None, description="designation")
@@ -406,6 +418,12 @@ class Fasteners(Table):
     @property
     def count(self) -> int:
         return self.layout.count if self.layout else max(1, len(self.parts))
+
+    @property
+    def rounds_with_wrench(self) -> tuple[int, ...]:
+        """The rounds (from 1) that a torque wrench is used for."""
+        rounds = range(1, max(1, len(self.rounds)) + 1)
+        return tuple(each for each in rounds if each not in self.without_wrench)
 
     @property
     def has_pass(self) -> bool:
@@ -465,7 +483,9 @@ class Ask(Table):
     keep: Identifier | None = Field(default=None, description="name to keep an as-found value under")
     as_: Identifier | None = Field(default=None, alias="as", description="kept value this must equal")
     outside: Text | None = Field(default=None, description="again, back to <part>, replace or stop")
-    before: Identifier | None = Field(default=None, description="part or group of this step it is asked before")
+    before: Identifier | None = Field(
+        default=None, description="part or group of this step it is asked before"
+    )
 
 
 class Step(Table):

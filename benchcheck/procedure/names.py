@@ -105,16 +105,17 @@ class Names:
             self.variant(self.at(table, "for", index), name)
 
     def by_variant(
-        self, table: Table, key: str, value: str | dict[str, str] | None, only: Sequence[str]
+        self, table: Table, keys: tuple[str, ...], value: str | dict[str, str] | None, only: Sequence[str]
     ) -> Iterator[tuple[Place, str]]:
         """The values of a key that may be told by variant, with their places; every variant needs one."""
         if isinstance(value, str):
-            yield self.at(table, key), value
+            yield self.at(table, *keys), value
         elif value is not None:
             for name, each in value.items():
-                self.variant(self.at(table, key, name, key=True), name)
-                yield self.at(table, key, name), each
+                self.variant(self.at(table, *keys, name, key=True), name)
+                yield self.at(table, *keys, name), each
             lacking = [f"`{name}`" for name in only or self.variants if name not in value]
             if lacking:
-                message = f"`{key}` is told by variant, but not for {listed(lacking)}."
-                self.say("variant-left-out", self.at(table, key), message, "Write a value for each variant.")
+                message = f"`{keys[-1]}` is told by variant, but not for {listed(lacking)}."
+                place = self.at(table, *keys)
+                self.say("variant-left-out", place, message, "Write a value for each variant.")

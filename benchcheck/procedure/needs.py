@@ -66,12 +66,10 @@ def needs(read: Read[Procedure]) -> Iterator[Finding]:
             yield finding("kit-line-unclear", line, (), message, "Write one of `ring` and `part`.")
     for groove in file.groove:
         gland = groove.gland
-        told = (
-            [each for each in (gland.bore, gland.shaft, gland.outside, gland.boss) if each] if gland else []
-        )
-        if gland and len(told) != 1:
+        if gland and len(gland.seals_on) != 1:
             message = (
-                f"The gland of `{groove.id}` tells {len(told)} of bore, shaft, outside and boss, not one."
+                f"The gland of `{groove.id}` tells {len(gland.seals_on)} of bore, shaft, outside, "
+                "centre_line and boss, not one."
             )
             yield finding(
                 "gland-unclear", groove, ("gland",), message, "Write the one that the ring seals on."

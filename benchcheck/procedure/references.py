@@ -93,11 +93,12 @@ class _References(Names):
                 self.end(self.at(part, "from", index), end, part.into)
         for end in part.seen:
             self.end(self.at(part, "seen", end, key=True), end, part.id)
-        for place, end in self.by_variant(part, "shows", part.shows, part.for_):
+        for place, end in self.by_variant(part, ("shows",), part.shows, part.for_):
             self.end(place, end, part.id)
         for mark, over in part.lines_up.items():
             self.mark(self.at(part, "lines_up", mark, key=True), mark, part.id)
-            self.look_at_mark_of_part(self.at(part, "lines_up", mark), over)
+            for place, each in self.by_variant(part, ("lines_up", mark), over, part.for_):
+                self.look_at_mark_of_part(place, each)
         self.things(part, "under", part.under, "part")
         if part.under in self.parts and not self.parts[part.under].temporary:
             message = f"`{part.id}` goes in under `{part.under}`, which is not a temporary tool."
@@ -140,7 +141,7 @@ class _References(Names):
         self.things(groove, "closed_by", groove.closed_by, "group")
         if groove.face is not None:
             self.end(self.at(groove, "face"), groove.face, groove.in_)
-        list(self.by_variant(groove, "takes", groove.takes, groove.for_))  # the sizes themselves are free
+        list(self.by_variant(groove, ("takes",), groove.takes, groove.for_))  # the sizes themselves are free
         self.applies_to(groove, groove.for_)
 
     def look_at_must(
@@ -149,7 +150,7 @@ class _References(Names):
         self.things(must, "part", must.part, "part")
         look(self.at(must, key), name, must.part)
         self.things(must, "of", must.of, "part")
-        for place, toward in self.by_variant(must, "toward", must.toward, must.for_):
+        for place, toward in self.by_variant(must, ("toward",), must.toward, must.for_):
             look(place, toward, must.of or self.main)
         self.applies_to(must, must.for_)
 
@@ -178,6 +179,7 @@ class _References(Names):
             self.look_at_positions(group.crowfoot, group.crowfoot.at, group)
         if group.order:
             self.look_at_order(group)
+        self.look_at_rounds_by_hand(group)
         if group.threadlocker:
             self.things(group.threadlocker, "bars", group.threadlocker.bars, *MAY_BE_BARRED)
         if group.again:
@@ -203,6 +205,21 @@ class _References(Names):
             )
             remedy = "Write each position once, or leave the order out: it follows from the layout."
             self.say("order-not-a-permutation", self.at(group, "order"), message, remedy)
+
+    def look_at_rounds_by_hand(self, group: Fasteners) -> None:
+        """Rounds without a wrench are early ones; the last brings the torque."""
+        last = max(1, len(group.rounds))
+        for index, each in enumerate(group.without_wrench):
+            if each > last:
+                message = f"`{group.id}` has no round {each}; its last is {last}."
+            elif each == last:
+                message = (
+                    f"Round {each} is the last of `{group.id}`: it brings the torque and needs a wrench."
+                )
+            else:
+                continue
+            remedy = "Write rounds before the last, or leave `without_wrench` out."
+            self.say("round-unknown", self.at(group, "without_wrench", index), message, remedy)
 
     def look_at_step(self, step: Step) -> None:
         self.things(step, "part", step.part, "part")

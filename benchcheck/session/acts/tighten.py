@@ -62,11 +62,11 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
     needed = asked.reached_from(state, group.into, group.from_)
     if needed is not None and asked.pose_asked(state, needed):
         return asked.pose_prompt(state, needed)
-    if group.torque is None:
-        return _without_torque(state, group)
     if _in_pass(state, act):
         return _pass_prompt(state, group)
     round_number = state.assembly.held[group.id].rounds + 1
+    if _by_hand(group, round_number):
+        return _by_hand_prompt(state, group, round_number)
     chosen = wrenches.taken(state, group.id, round_number)
     if chosen is None:
         return wrench_prompt(
@@ -257,16 +257,23 @@ def _pass_prompt(state: State, group: Fasteners) -> Prompt:
     )
 
 
-def _without_torque(state: State, group: Fasteners) -> Prompt:
+def _by_hand(group: Fasteners, round_number: int) -> bool:
+    """Whether a round is done without a torque wrench."""
+    return group.torque is None or round_number in group.without_wrench
+
+
+def _by_hand_prompt(state: State, group: Fasteners, round_number: int) -> Prompt:
     position = guard.next_position(state.assembly, group.id)
-    if position is None:
-        return _pass_prompt(state, group)
+    assert position is not None
+    touching = group.torque is not None
+    which = f", round {round_number} of {rounds_of(state.pump, group.id)}" if touching else ""
     return Prompt(
-        question=f"round {state.assembly.held[group.id].rounds + 1} position {position}",
+        question=f"round {round_number} position {position}",
         form=Form.CONFIRM,
         verb="TIGHTEN",
-        ask=f"{group.called}, position {position}",
-        enter=f"records that position {position} is tight",
+        do=("By hand, with no torque wrench: until its head touches, and no further.",) if touching else (),
+        ask=f"{group.called}{which}, position {position}",
+        enter=f"records that position {position} {'touches' if touching else 'is tight'}",
         target=group.id,
         picture=picture(state, group, position, _after_that(state, group, position), ()),
         empty="",
@@ -318,7 +325,7 @@ def _take_position(
     refusals = list(guard.may_tighten(state.assembly, group.id, position, round_number))
     if any(each.rule == "no-such-position" for each in refusals):
         return Outcome((), tuple(refusals))
-    if group.torque is None:
+    if _by_hand(group, round_number):
         event = PositionTightened(
             act=act.id, group=group.id, round=round_number, position=position, wrench="", how="by hand",
             value=0.0, unit="", newton_metre=0.0,

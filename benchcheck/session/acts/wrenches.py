@@ -7,7 +7,6 @@ from __future__ import annotations
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from benchcheck.assembly.planned import rounds_of
 from benchcheck.assembly.tightening import figure
 from benchcheck.mechanics.wrench import Refused, Setting, Wrench
 from benchcheck.procedure.model import Fasteners
@@ -27,7 +26,7 @@ def in_all_rounds(
     good: list[Setting] = []
     bad: list[Refused] = []
     positions = (1, *(group.crowfoot.at if group.crowfoot else ()))
-    for round_number in (only,) if only else range(1, rounds_of(state.pump, group.id) + 1):
+    for round_number in (only,) if only else group.rounds_with_wrench:
         for position in positions:
             outcome = figure(group, wrench, round_number, position, today(state, now))
             if isinstance(outcome, Refused):
@@ -77,5 +76,4 @@ def rounds_to_choose(state: State, group: Fasteners, now: datetime) -> tuple[int
     """Rounds that still want a wrench: 0 for all at once, where one wrench does them all."""
     if any_does_all(state, group, now):
         return () if (group.id, 0) in state.wrenches else (0,)
-    rounds = range(1, rounds_of(state.pump, group.id) + 1)
-    return tuple(each for each in rounds if taken(state, group.id, each) is None)
+    return tuple(each for each in group.rounds_with_wrench if taken(state, group.id, each) is None)

@@ -69,6 +69,10 @@ class Subject:
         """The stops of one rule of the guard."""
         return (stop for stop in self.stops if stop.refusal.rule == rule)
 
+    def acts_stopped_by(self, rule: str) -> Iterator[tuple[Stop, Act]]:
+        """The same without what only stands against release at the end."""
+        return ((stop, stop.act) for stop in self.stopped_by(rule) if stop.act is not None)
+
     def when(self, cases: tuple[Case, ...]) -> str:
         """On which ways something happens, as the end of a sentence; empty if on all."""
         words = []

@@ -89,8 +89,8 @@ def told(found: Sequence[Finding]) -> list[Told]:
     return [(each.rule, each.place.line, each.place.column) for each in found]
 
 
-def rules_found(text: str) -> list[str]:
-    return [each.rule for each in findings(text)]
+def rules_found(text: str, *, wrenches: Sequence[Wrench] | None = None) -> list[str]:
+    return [each.rule for each in findings(text, wrenches=wrenches)]
 
 
 _MARK = re.compile(r"# ← (?P<rule>[a-z0-9-]+)(?: at (?P<value>.+?))?\s*$")
@@ -114,12 +114,14 @@ def _column(line: str, value: str | None) -> int:
     return start.end() + 1
 
 
-def assert_as_marked(text: str, *consequences: str) -> list[Finding]:
+def assert_as_marked(
+    text: str, *consequences: str, wrenches: Sequence[Wrench] | None = None
+) -> list[Finding]:
     """The marked findings come, in their places, and nothing else but the named rules that follow from them.
 
     Returns the marked ones.
     """
-    found = findings(text)
+    found = findings(text, wrenches=wrenches)
     theirs = [each for each in found if told([each])[0] in marked(text)]
     others = [each for each in found if each not in theirs]
     shown = "\n".join(each.as_text() for each in found)

@@ -10,7 +10,8 @@ from benchcheck.procedure.finding import Finding, Severity
 from benchcheck.procedure.model import Fasteners
 from benchcheck.procedure.reading import read_model
 from benchcheck.procedure.source import Source, read
-from tests.checking.small_pump import assert_as_marked, parsed, rules_found, small_pump
+from tests.checking.small_pump import assert_as_marked, parsed, small_pump
+from tests.checking.small_pump import rules_found as rules_found_with_wrenches
 
 TORQUE = 'torque = { target = "7 N·m", tolerance = "10 %" }'
 STRENGTH = 'strength = "8.8"'
@@ -28,8 +29,13 @@ def group(target: str, more: str = f"{STRENGTH}\n{FRICTION}", tolerance: str = "
 
 
 def one(text: str) -> Finding:
-    (finding,) = assert_as_marked(text)
+    """The one finding, which is marked; wrenches are left to their own tests."""
+    (finding,) = assert_as_marked(text, wrenches=())
     return finding
+
+
+def rules_found(text: str) -> list[str]:
+    return rules_found_with_wrenches(text, wrenches=())
 
 
 # Shares of proof load: ISO 898-1 gives M6 8.8 a proof load of 11.6 kN; F = T / (K d) with K = 0.15, d = 6 mm.

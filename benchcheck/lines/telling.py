@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from benchcheck.assembly.acts import Verb
+from benchcheck.assembly.clocks import clock_rule
 from benchcheck.assembly.planned import rounds_of
 from benchcheck.lines.talk import kept
 from benchcheck.session import events as happened
@@ -17,6 +19,7 @@ from benchcheck.session.clocks import running
 from benchcheck.session.engine import CLOCK_SLACK
 from benchcheck.session.events import ActEvent, Event, from_table
 from benchcheck.session.fold import beginning, folded
+from benchcheck.session.going_back import Way
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt
 from benchcheck.session.record import check_value
 from benchcheck.session.state import State, local, local_end
@@ -150,6 +153,8 @@ def standing_told(state: State, now: datetime) -> Iterator[str]:
     yield f"Pump {state.header.serial}: {head.title} ({head.id}, revision {head.revision}{variant})"
     yield f"{state.number} events; {state.technician or 'nobody'} is signed on."
     yield from _lies(state)
+    if state.reaching:
+        yield f"Going back to {', '.join(map(state.pump.the, state.reaching))}."
     inside = [
         part.called
         for part in state.pump.parts.values()
@@ -160,6 +165,33 @@ def standing_told(state: State, now: datetime) -> Iterator[str]:
     for rule, end in running(state, now):
         yield f"Running: {rule.called}, until {local_end(state, end)}."
     yield from departures_told(state)
+
+
+def way_told(state: State, way: Way) -> Iterator[str]:
+    """What a way back takes off, and what that costs."""
+    pump = state.pump
+    yield "In this order:"
+    for place, move in enumerate(way.moves, 1):
+        verb = _MOVES.get(move.verb, move.verb.value)
+        yield f"  {place}  {verb} {_thing(state, move.thing)}"
+    yield f"Is scrap then: {', '.join(_thing(state, each) for each in way.dies) or 'nothing'}."
+    if way.restarts:
+        yield f"Begins again with its first round: {', '.join(map(pump.the, way.restarts))}."
+    steps = list(dict.fromkeys(name.partition("/")[0] for name in way.again))
+    if steps:
+        yield f"Is asked again: {', '.join(steps)}."
+    for clock in way.clocks:
+        rule = clock_rule(pump, clock)
+        yield f"Its time begins anew: {rule.called if rule is not None else clock}."
+    missing = ", ".join(pump.called(each.piece) for each in way.short)
+    yield f"The kit is then short of: {missing}." if missing else "The kit holds all that is needed again."
+
+
+_MOVES = {Verb.INSTALL: "put on", Verb.REMOVE: "take off", Verb.LOOSEN: "loosen", Verb.LIFT: "take out"}
+
+
+def _thing(state: State, thing: str) -> str:
+    return f"the ring of {thing}" if thing in state.pump.grooves else state.pump.the(thing)
 
 
 def departures_told(state: State) -> Iterator[str]:

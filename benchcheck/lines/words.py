@@ -164,10 +164,7 @@ def _back(at: At, rest: str) -> Refused | None:
     if isinstance(plan, Outcome):
         _came(at, plan)
         return at.refused
-    called = at.state.pump.called
-    at.talk.say(f"Comes off, in this order: {', '.join(map(called, plan.off))}.")
-    at.talk.say(f"Is scrap then: {', '.join(map(called, plan.dies)) or 'nothing'}.")
-    at.talk.say(f"Starts again from its first round: {', '.join(map(called, plan.restarts)) or 'no group'}.")
+    at.talk.say(*telling.way_told(at.state, plan))
     at.talk.say(f"Nothing is undone yet. ?back {thing} WHY does it.")
     return at.refused
 

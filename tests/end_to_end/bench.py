@@ -18,11 +18,11 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-import pexpect  # type: ignore[import-untyped]
+import pexpect
 
 from benchcheck.session import engine
 from benchcheck.session.events import from_table
-from benchcheck.session.fold import beginning, folded
+from benchcheck.session.fold import beginning, fold
 from benchcheck.session.prompt import Prompt
 from benchcheck.session.record import read
 from benchcheck.session.rehearsal import BEGINS, careful_answer
@@ -156,10 +156,10 @@ class Onlooker:
         assert record.header is not None
         content = workspace.pinned(record.header.procedure_sha256)
         job = Job(parse_procedure(content, "pinned").model, load_registers(workspace))
-        self._begin = beginning(job, record.header)
+        self.state: State = beginning(job, record.header)
+        self._poses: dict[str, str] = {}
         self.confirmed = b""
         """The record's bytes, as far as they are folded."""
-        self.state: State = self._begin
         self.events: list[dict[str, Any]] = []
 
     def catch_up(self) -> State:
@@ -171,7 +171,9 @@ class Onlooker:
             for table in tables:
                 del table["chain"]
             self.events += tables
-            self.state = folded(self.state, map(from_table, tables))
+            for event in map(from_table, tables):
+                self.state = fold(self.state, event)
+                self._poses.update(self.state.assembly.poses)
             self.confirmed = data
         return self.state
 
@@ -187,6 +189,9 @@ class Onlooker:
     def careful(self) -> str:
         prompt = self.prompt()
         assert prompt is not None
+        kind, _, work = prompt.question.partition(" ")
+        if kind == "pose" and work in self._poses:  # read anew after a pause: nobody has turned it
+            return self._poses[work]
         return careful_answer(self.state, prompt, self.now)
 
 

@@ -166,17 +166,12 @@ def come_back(onlooker: Onlooker, tally: Tally) -> Piped:
         prompt = onlooker.prompt()
         assert prompt is not None
         asked.append(prompt.ask)
-        bench.say(_as_it_lies(left, prompt.question) or onlooker.careful())
+        bench.say(onlooker.careful())
         bench.question()
         onlooker.catch_up()
     _asked_again(left, " ".join(asked))
     _as_it_was(left, onlooker.state)
     return bench
-
-
-def _as_it_lies(left: State, question: str) -> str:
-    kind, _, thing = question.partition(" ")
-    return left.assembly.poses.get(thing, "") if kind == "pose" else ""
 
 
 def _begun_again(left: State) -> list[str]:

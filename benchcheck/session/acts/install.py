@@ -142,7 +142,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
                 **common,
                 form=Form.CONFIRM,
                 ask=f"put {the} home",
-                enter=f"records that {the} is home",
+                enter=f"records {the} as home",
                 empty="",
             )
 

@@ -30,8 +30,8 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
         form=Form.CONFIRM,
         verb="LOOSEN",
         do=tuple(asked.sentence(line) for line in do),
-        ask=f"{the} is loose",
-        enter=f"records that {the} is loose",
+        ask=the,
+        enter=f"records {the} as loose",
         target=group.id,
         empty="",
     )

@@ -44,15 +44,15 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
             form=Form.CHOICE,
             ask=f"before {the} moves: which do you see?",
             choices=faces,
-            enter=f"records how {the} lay, and that it is out",
+            enter=f"records how {the} lay, and as out",
             picture=asked.face_picture(state, part, faces),
         )
     return Prompt(
         **common,
         question="out",
         form=Form.CONFIRM,
-        ask=f"{the} is out",
-        enter=f"records that {the} is out",
+        ask=the,
+        enter=f"records {the} as out",
         empty="",
     )
 

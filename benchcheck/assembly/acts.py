@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 from benchcheck.assembly.pump import Pump
 from benchcheck.procedure.model import Ask, Phase, Step, StepAct
@@ -32,7 +33,7 @@ class Verb(StrEnum):
     SIGN = "sign"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Act:
     """One act of one step."""
 
@@ -41,7 +42,7 @@ class Act:
     target: str = ""
     """Part, groove, group or clock; for a question, its number in the step."""
 
-    @property
+    @cached_property
     def id(self) -> str:
         """Its stable name in records."""
         return f"{self.step.id}/{self.verb}:{self.target}" if self.target else f"{self.step.id}/{self.verb}"

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from importlib import import_module
+from itertools import takewhile
 from typing import Protocol, cast
 
 from benchcheck.assembly.acts import Act, Verb
@@ -127,14 +128,19 @@ def open_acts(state: State) -> Iterator[Act]:
             yield act
 
 
+def first_open(state: State) -> Act | None:
+    """The first act that is still to do."""
+    return state.once("first open act", lambda: next(open_acts(state), None))
+
+
 def next_act(state: State) -> Act | None:
     """The act in hand: what has to come off before all else, or the first that is open."""
-    return next_back(state) or next(open_acts(state), None)
+    return state.once("act in hand", lambda: next_back(state) or first_open(state))
 
 
 def steps_done(state: State) -> int:
     """How many steps lie before the first that is open."""
-    first = next(open_acts(state), None)
+    first = first_open(state)
     if first is None:
         return len(state.pump.steps)
     return next(place for place, step in enumerate(state.pump.steps) if step.id == first.step.id)
@@ -202,10 +208,10 @@ def _act_prompt(state: State, act: Act, now: datetime) -> Prompt:
 def _passed_over_before(state: State, act: Act) -> tuple[str, ...]:
     """The acts just before this one that are passed over, said in words."""
     notes: list[str] = []
-    acts = state.acts
-    if act not in acts:
+    before = takewhile(lambda each: each.id != act.id, state.acts)
+    if state.act(act.id) is None:  # an act of going back has no place in the file
         return ()
-    for earlier in reversed(acts[: acts.index(act)]):
+    for earlier in reversed(tuple(before)):
         if earlier.verb is not Verb.INSTALL or state.fact(earlier.id) is not None:
             break
         if applies(state, earlier.step) and passed_over(state, earlier):

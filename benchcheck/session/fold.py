@@ -63,10 +63,6 @@ def fold(state: State, event: Event) -> State:
     return after
 
 
-def act_named(state: State, name: str) -> Act | None:
-    return next((act for act in state.acts if act.id == name), None)
-
-
 # ---------------------------------------------------------------------- what facts lean on
 
 
@@ -171,7 +167,7 @@ def _settled(state: State, event: ActEvent) -> State:
     """The act is done, or one of its questions is answered."""
     if not event.done:
         return state
-    act = act_named(state, event.act)
+    act = state.act(event.act)
     if act is None:  # an act of going back has no place in the file
         return replace(state, hand={}, outside="")
     fact = Fact(
@@ -211,7 +207,7 @@ def _undone_as_planned(state: State, event: Event) -> bool:
     """Whether a step of the procedure itself takes something off: what was done before stays done."""
     if not isinstance(event, ActEvent) or not event.done:
         return False
-    act = act_named(state, event.act)
+    act = state.act(event.act)
     return act is not None and act.verb in (Verb.REMOVE, Verb.LOOSEN, Verb.LIFT)
 
 
@@ -459,7 +455,7 @@ def _(event: happened.Told, state: State) -> State:
 
 
 def _verdict(state: State, act_name: str, value: str, verdict: str) -> State:
-    act = act_named(state, act_name)
+    act = state.act(act_name)
     if act is None or act.verb is not Verb.ASK:
         return state
     question = act.question

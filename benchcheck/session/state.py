@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from functools import cache
+from typing import Any, TypeVar, cast
 from zoneinfo import ZoneInfo
 
 from benchcheck.assembly.acts import Act, all_acts
@@ -16,6 +17,8 @@ from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.registers import GaugeEntry, PeopleRegister, Shop
 from benchcheck.session.events import ActEvent, Closed, Deviation, Disposed, Judged
 from benchcheck.session.record import Header
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True)
@@ -37,20 +40,21 @@ class Job:
 
     procedure: Procedure
     registers: Registers
-    _pumps: dict[str | None, tuple[Pump, tuple[Act, ...]]] = field(
+    _pumps: dict[str | None, tuple[Pump, dict[str, Act]]] = field(
         default_factory=dict, compare=False, repr=False
     )
 
     def pump(self, variant: str | None) -> Pump:
         return self._made(variant)[0]
 
-    def acts(self, variant: str | None) -> tuple[Act, ...]:
+    def acts(self, variant: str | None) -> dict[str, Act]:
+        """Every act by its name, in file order."""
         return self._made(variant)[1]
 
-    def _made(self, variant: str | None) -> tuple[Pump, tuple[Act, ...]]:
+    def _made(self, variant: str | None) -> tuple[Pump, dict[str, Act]]:
         if variant not in self._pumps:
             pump = Pump(self.procedure, variant)
-            self._pumps[variant] = (pump, all_acts(pump))
+            self._pumps[variant] = (pump, {act.id: act for act in all_acts(pump)})
         return self._pumps[variant]
 
 
@@ -120,15 +124,27 @@ class State:
     voided: int = 0
     stopped: bool = False
     closed: Closed | None = None
+    _worked_out: dict[str, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
     judged: Judged | None = None
 
     @property
     def pump(self) -> Pump:
         return self.assembly.pump
 
+    def once(self, name: str, work: Callable[[], T]) -> T:
+        """What `work` finds from this state alone, worked out the first time it is wanted."""
+        if name not in self._worked_out:
+            self._worked_out[name] = work()
+        return cast(T, self._worked_out[name])
+
     @property
     def acts(self) -> tuple[Act, ...]:
-        return self.job.acts(self.variant)
+        """The acts of this variant, in file order."""
+        return tuple(self.job.acts(self.variant).values())
+
+    def act(self, name: str) -> Act | None:
+        """An act by its name; None for one that has no place in the file."""
+        return self.job.acts(self.variant).get(name)
 
     @property
     def open_deviations(self) -> tuple[Deviation, ...]:

@@ -61,7 +61,7 @@ def _part_bars_part(now: Assembly, above: str, below: str) -> bool:
     if pump.parts[below].under == above:  # the tool it comes out under rides on it
         return False
     if above in now.chain(below):  # it carries it
-        leading = pump.parts[above].through and on_leading_end(now, above, _end_on(now, below, above))
+        leading = pump.parts[above].through and on_leading_end(now, above, reached_from(now, below, above))
         put_on_before = _joined_sequence_on(now, below, above) < high.sequence
         return put_on_before and not leading and now.root(above) != above
     if below in now.chain(above):  # it was put on it
@@ -70,7 +70,7 @@ def _part_bars_part(now: Assembly, above: str, below: str) -> bool:
         return (
             high.sequence > low.sequence
             and high.end != SIDE
-            and _end_on(now, above, below) != _leaves_by(now, below)
+            and reached_from(now, above, below) != _leaves_by(now, below)
         )
     common = next((body for body in now.chain(below) if body in set(now.chain(above))), None)
     if common is None:
@@ -84,8 +84,8 @@ def _part_bars_part(now: Assembly, above: str, below: str) -> bool:
     )
 
 
-def _end_on(now: Assembly, part: str, body: str) -> str:
-    """The end of `body` at which a part carried by it, directly or not, is reached."""
+def reached_from(now: Assembly, part: str, body: str) -> str:
+    """The end of `body` at which a part carried by it, directly or not, is reached; or `side`."""
     seat = now.seated[part]
     _, end, _ = _joined(now, part, seat.body, seat.end, seat.sequence, body)
     return end

@@ -31,10 +31,8 @@ ask = [{ what = "case below the edge of the bore", min = "0 mm", max = "0.2 mm" 
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("already-in"):
-        if stop.act is None:
-            continue
-        step = stop.act.step
+    for stop, act in subject.acts_stopped_by("already-in"):
+        step = act.step
         earlier = [
             each for each in subject.steps_with(stop.about, Verb.INSTALL) if subject.before(each, step)
         ]

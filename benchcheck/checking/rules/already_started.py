@@ -38,15 +38,13 @@ group = "F1"
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("already-started"):
-        if stop.act is None:
-            continue
+    for stop, act in subject.acts_stopped_by("already-started"):
         first = subject.steps_with(stop.about, Verb.START)[0]
         yield Finding(
             "already-started",
             SEVERITY,
             subject.place_of(stop),
-            f"`{stop.act.step.id}` runs in `{stop.about}`, which {subject.where_is(first)} has run in"
+            f"`{act.step.id}` runs in `{stop.about}`, which {subject.where_is(first)} has run in"
             f"{subject.when(stop.cases)}.",
             "Leave one of the two out, or write the group that is meant.",
         )

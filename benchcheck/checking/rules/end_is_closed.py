@@ -41,6 +41,7 @@ parts = ["disc", "shaft"]
 id = "disc"
 into = "shaft"
 from = "plain end"
+
 [[stack]]
 on = "body"
 from = "drive end"
@@ -49,10 +50,8 @@ order = ["shaft", "disc"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("end-is-closed"):
-        if stop.act is None:
-            continue
-        step, part, body = stop.act.step, stop.about, stop.refusal.off
+    for stop, act in subject.acts_stopped_by("end-is-closed"):
+        step, part, body = act.step, stop.about, stop.refusal.off
         seat, under = stop.after.seated[part], stop.after.seated[body].body
         yield Finding(
             "end-is-closed",

@@ -39,10 +39,8 @@ ask = [{ what = "joint all round", one_of = ["shut", "a gap"], good = ["shut"] }
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("fastener-holds-nothing"):
-        if stop.act is None:
-            continue
-        step, group, held = stop.act.step, stop.act.target, stop.about
+    for stop, act in subject.acts_stopped_by("fastener-holds-nothing"):
+        step, group, held = act.step, act.target, stop.about
         fits = subject.steps_with(held, Verb.INSTALL)
         late = f"; {subject.where_is(fits[-1])} comes too late" if fits and fits[-1] != step else ""
         yield Finding(

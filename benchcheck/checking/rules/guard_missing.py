@@ -56,11 +56,9 @@ off = ["sleeve"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("guard-missing"):
-        if stop.act is None:
-            continue
-        step, part, tool = stop.act.step, stop.act.target, stop.about
-        way = "takes out" if stop.act.verb is Verb.REMOVE else "fits"
+    for stop, act in subject.acts_stopped_by("guard-missing"):
+        step, part, tool = act.step, act.target, stop.about
+        way = "takes out" if act.verb is Verb.REMOVE else "fits"
         yield Finding(
             "guard-missing",
             SEVERITY,

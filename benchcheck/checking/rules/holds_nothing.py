@@ -56,10 +56,8 @@ order = ["cover", "clip", "shaft"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("holds-nothing"):
-        if stop.act is None:
-            continue
-        step, part, held = stop.act.step, stop.act.target, stop.about
+    for stop, act in subject.acts_stopped_by("holds-nothing"):
+        step, part, held = act.step, act.target, stop.about
         fits = subject.steps_with(held, Verb.INSTALL)
         late = f"; {subject.where_is(fits[-1])} comes too late" if fits and fits[-1] != step else ""
         yield Finding(

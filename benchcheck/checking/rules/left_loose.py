@@ -113,15 +113,13 @@ off = ["clip"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("left-loose"):
-        if stop.act is None:
-            continue
-        step, part = stop.act.step, stop.about
+    for stop, act in subject.acts_stopped_by("left-loose"):
+        step, part = act.step, stop.about
         yield Finding(
             "left-loose",
             SEVERITY,
             subject.place_of(stop),
-            f"`{step.id}` takes off `{stop.act.target}`, the last that holds `{part}`, "
+            f"`{step.id}` takes off `{act.target}`, the last that holds `{part}`, "
             f"which may never be loose{subject.when(stop.cases)}.",
             f"Put on something else that holds `{part}` before it.",
         )

@@ -43,10 +43,8 @@ off = ["shaft"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("not-in"):
-        if stop.act is None:
-            continue
-        step, thing = stop.act.step, stop.about
+    for stop, act in subject.acts_stopped_by("not-in"):
+        step, thing = act.step, stop.about
         takes = subject.steps_with(thing, Verb.REMOVE, Verb.LIFT)
         earlier = [each for each in takes if subject.before(each, step)]
         since = f" since {subject.where_is(earlier[-1])}" if earlier else ""

@@ -30,14 +30,11 @@ off = ["F1", "cover", "G1", "lip", "shaft"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("not-on"):
-        if stop.act is None:
-            continue
+    for stop, act in subject.acts_stopped_by("not-on"):
         yield Finding(
             "not-on",
             SEVERITY,
             subject.place_of(stop),
-            f"`{stop.act.step.id}` loosens `{stop.about}`, which is not on by then"
-            f"{subject.when(stop.cases)}.",
+            f"`{act.step.id}` loosens `{stop.about}`, which is not on by then{subject.when(stop.cases)}.",
             "Leave one of the two out, or write the group that is meant.",
         )

@@ -42,14 +42,12 @@ group = "F1"
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("not-run-in"):
-        if stop.act is None:
-            continue
+    for stop, act in subject.acts_stopped_by("not-run-in"):
         yield Finding(
             "not-run-in",
             SEVERITY,
             subject.place_of(stop),
-            f"`{stop.act.step.id}` tightens `{stop.about}`, which no step has run in before it"
+            f"`{act.step.id}` tightens `{stop.about}`, which no step has run in before it"
             f"{subject.when(stop.cases)}.",
             f'Put a step with act = "start" and group = "{stop.about}" before it, on every way.',
         )

@@ -32,6 +32,7 @@ parts = ["cover", "spacer"]     # the stack has it under the cover
 id = "spacer"
 into = "body"
 from = "drive end"
+
 [[stack]]
 on = "body"
 from = "drive end"
@@ -53,6 +54,7 @@ parts = ["spacer", "cover"]
 id = "spacer"
 into = "body"
 from = "drive end"
+
 [[stack]]
 on = "body"
 from = "drive end"
@@ -61,10 +63,8 @@ order = ["cover", "spacer"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("place-is-covered"):
-        if stop.act is None:
-            continue
-        step, part, above = stop.act.step, stop.about, stop.refusal.off
+    for stop, act in subject.acts_stopped_by("place-is-covered"):
+        step, part, above = act.step, stop.about, stop.refusal.off
         stack = next(
             each
             for each in subject.file.stack

@@ -37,10 +37,8 @@ round = 2
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("round-out-of-order"):
-        if stop.act is None:
-            continue
-        step, group = stop.act.step, stop.about
+    for stop, act in subject.acts_stopped_by("round-out-of-order"):
+        step, group = act.step, stop.about
         hold = stop.before.held[group]
         due = hold.rounds + 1
         state = "all its rounds are done" if due > rounds_of(stop.pump, group) else f"round {due} is due"

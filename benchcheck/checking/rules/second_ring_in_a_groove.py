@@ -33,10 +33,8 @@ part = "cover"
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("second-ring-in-a-groove"):
-        if stop.act is None:
-            continue
-        step, groove = stop.act.step, stop.about
+    for stop, act in subject.acts_stopped_by("second-ring-in-a-groove"):
+        step, groove = act.step, stop.about
         first = subject.steps_with(groove, Verb.FIT)[0]
         yield Finding(
             "second-ring-in-a-groove",

@@ -27,10 +27,8 @@ after = ["cover-on"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for stop in subject.stopped_by("step-before-its-time"):
-        if stop.act is None:
-            continue
-        step, other = stop.act.step, subject.step(stop.about)
+    for stop, act in subject.acts_stopped_by("step-before-its-time"):
+        step, other = act.step, subject.step(stop.about)
         if other is None:
             continue
         message = (

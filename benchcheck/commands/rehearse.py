@@ -1,8 +1,9 @@
-"""`benchcheck rehearse`: a procedure without a pump: with care, with departures, or with every single fault."""
+"""`benchcheck rehearse`: a procedure without a pump, done with care, with departures or with each fault."""
 
 from __future__ import annotations
 
 import argparse
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -75,7 +76,7 @@ def _files(word: str, workspace: Path) -> list[Path]:
     path = Path(word)
     if not path.exists() and len(path.parts) == 1:
         kept = workspace / "procedures" / "rehearsals" / word
-        path = kept if kept.is_dir() else path
+        path = Path(os.path.relpath(kept)) if kept.is_dir() else path
     if not path.is_dir():
         return [path]
     try:

@@ -79,8 +79,7 @@ def as_json(procedure: Procedure, rehearsed: Sequence[Rehearsed]) -> dict[str, o
 
 
 def _block(rehearsed: Rehearsed) -> str:
-    head = f"{rehearsed.file}: {rehearsed.title}" if rehearsed.file else rehearsed.title
-    lines = [head]
+    lines = [rehearsed.file, f"  {rehearsed.title}"] if rehearsed.file else [rehearsed.title]
     alike: dict[tuple[object, ...], list[Run]] = {}
     for run in rehearsed.runs:
         alike.setdefault((run.results, run.unexpected, run.answers, run.state.readings), []).append(run)

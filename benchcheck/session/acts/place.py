@@ -66,6 +66,17 @@ def prompt(state: State, act: Act, common: dict[str, Any]) -> Prompt:
     )
 
 
+def seen(state: State, act: Act, shown: Prompt) -> str:
+    """The answer of somebody who looks at the assembly of this state, whatever the prompt was made for."""
+    offered = {choice.value: choice for choice in shown.choices}
+    top = next(iter(_pile(state, act.target)), asked.NEITHER)
+    end = _end(state, top) if top in state.pump.parts else None
+    if end is not None and top + TURNED in offered:
+        words = f"{state.pump.the(top)}: {asked.face_words(state, top, end)}"
+        return next(value for value, choice in offered.items() if choice.words == words)
+    return top if top in offered else asked.NEITHER
+
+
 def wrong(state: State, act: Act, answer: str) -> Outcome | None:
     """What is to be said of an answer; None if it is as it should be."""
     top = right(state, act)

@@ -96,10 +96,11 @@ def take(state: State, act: Act, kind: str, answer: str) -> tuple[Counted, tuple
             )
         case "tools":
             refusal = Refusal(
-                "tool-left-inside",
-                f"{difference} of the tools is not on its hook",
+                "tool-not-put-on" if more else "tool-left-inside",
+                f"{difference} of the tools is "
+                + ("on its hook, and should be on the work" if more else "not on its hook"),
                 "the hooks",
-                "find it before anything is closed",
+                "put it where it belongs" if more else "find it before anything is closed",
                 passable=False,
             )
         case _:

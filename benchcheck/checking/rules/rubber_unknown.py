@@ -1,0 +1,46 @@
+"""A rubber that nobody knows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchcheck.checking.subject import Subject
+from benchcheck.mechanics.rubber import RubberError, family
+from benchcheck.procedure.finding import Finding, Severity
+
+SEVERITY = Severity.WARNING
+WHAT = "The material of a groove's ring is no known family of rubber."
+WHY = "Whether it bears its lubricant and its stretch cannot be told, and the bag says something else."
+WRONG = """
+[[groove]]
+id = "G1"
+in = "cover"
+where = "round the spigot"
+against = "body"
+takes = "-137"
+material = "NRB"
+"""
+RIGHT = """
+[[groove]]
+id = "G1"
+in = "cover"
+where = "round the spigot"
+against = "body"
+takes = "-137"
+material = "NBR"
+"""
+
+
+def check(subject: Subject) -> Iterator[Finding]:
+    for groove in subject.file.groove:
+        try:
+            family(groove.material)
+        except RubberError as error:
+            yield subject.finding(
+                "rubber-unknown",
+                SEVERITY,
+                groove,
+                ("material",),
+                f"The rubber of `{groove.id}`: {str(error).rstrip('?')}.",
+                "Write the short name on the bag, such as NBR, FKM or EPDM.",
+            )

@@ -48,7 +48,7 @@ class LeftOut(Fault):
     kind: ClassVar[str] = "left out"
 
     def words(self, pump: Pump) -> str:
-        return f"{_called(pump, self.thing)} is left out"
+        return f"{_called(pump, self.thing)} left out"
 
     def true(self, now: Assembly) -> Assembly:
         return _without(now, self.thing)
@@ -61,7 +61,7 @@ class LeftOver(Fault):
     kind: ClassVar[str] = "left over"
 
     def words(self, pump: Pump) -> str:
-        return f"{_called(pump, self.thing)} is recorded as in, and is not there"
+        return f"{_called(pump, self.thing)} recorded as in, and not there"
 
     def true(self, now: Assembly) -> Assembly:
         return _without(now, self.thing)

@@ -31,6 +31,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="ANSWERS",
         help="file of departures; folder with such files; or id of a procedure, for those kept under it",
     )
+    parser.add_argument(
+        "--faults", action="store_true", help="make every single fault, and say which steps would see it"
+    )
     parser.add_argument("--json", action="store_true", help="for programs")
 
 
@@ -47,6 +50,8 @@ def run(args: argparse.Namespace) -> int:
     from benchcheck.store.library import Unreadable, load_procedure, load_registers
     from benchcheck.store.workspace import Workspace
 
+    if args.faults and args.answers:
+        return refuse(PROGRAM, "--faults makes its faults itself: name no answers with it.")
     folder = Path(args.workspace) if args.workspace else args.procedure.resolve().parent.parent
     try:
         loaded = load_procedure(args.procedure)
@@ -57,6 +62,8 @@ def run(args: argparse.Namespace) -> int:
         return ExitStatus.UNUSABLE
     except (StoreFault, NotARehearsal) as fault:
         return refuse(PROGRAM, str(fault))
+    if args.faults:
+        return _faults(job, as_json=args.json)
     rehearsed = [_rehearsed(job, path, read) for path, read in files] or [_careful(job)]
     if args.json:
         print(json.dumps(report.as_json(loaded.procedure, rehearsed), ensure_ascii=False, indent=2))
@@ -137,3 +144,53 @@ def _careful(job: Job) -> Rehearsed:
 
 def _variants(job: Job) -> tuple[str | None, ...]:
     return job.procedure.procedure.variants or (None,)
+
+
+def _faults(job: Job, *, as_json: bool) -> int:
+    """Every single fault in every variant. Stopped with Ctrl-C, it says what it has so far."""
+    import json
+    import signal
+    import sys
+
+    from benchcheck.exit_status import ExitStatus, of_signal
+    from benchcheck.report import faults as report
+    from benchcheck.session.fault_run import Found, faults_of, run_faults
+    from benchcheck.session.fault_walk import NotReleased, walks
+
+    found: list[Found] = []
+    stopped = False
+    try:
+        for variant in _variants(job):
+            _say_progress(f"{variant or job.procedure.procedure.id}: the careful technician")
+            ways = walks(job, variant)
+            all_faults = faults_of(job, ways[0])
+            for number, each in enumerate(run_faults(ways, all_faults), 1):
+                _say_progress(
+                    f"{variant or job.procedure.procedure.id}: {number} of {len(all_faults)} faults"
+                )
+                found += [each] if each is not None else []
+    except NotReleased as fault:
+        _say_progress("")
+        print(f"{PROGRAM}: {fault}", file=sys.stderr)
+        return ExitStatus.FINDINGS
+    except KeyboardInterrupt:
+        stopped = True
+    _say_progress("")
+    if as_json:
+        shown = report.as_json(job.procedure, found, complete=not stopped)
+        print(json.dumps(shown, ensure_ascii=False, indent=2))
+    else:
+        print(report.as_text(job.procedure, found), end="")
+    print(("Stopped. So far: " if stopped else "") + report.summary(found), file=sys.stderr)
+    if stopped:
+        return of_signal(signal.SIGINT)
+    wrong = any(each.let_through or each.thin for each in found)
+    return ExitStatus.FINDINGS if wrong else ExitStatus.GOOD
+
+
+def _say_progress(words: str) -> None:
+    """On a terminal, in one line that is written over and at last cleared."""
+    import sys
+
+    if sys.stderr.isatty():
+        print(f"\r\x1b[K{words}", end="", file=sys.stderr, flush=True)

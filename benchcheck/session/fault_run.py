@@ -71,8 +71,12 @@ class Found:
         return next((each.step for each in self.sightings if each.place <= self.hidden), None)
 
     @property
+    def caught(self) -> bool:
+        return self.caught_at is not None
+
+    @property
     def let_through(self) -> bool:
-        return self.harms and self.caught_at is None
+        return self.harms and not self.caught
 
     @property
     def steps(self) -> tuple[str, ...]:
@@ -117,8 +121,14 @@ def run(fault: Fault, walk: Walk) -> Found | None:
         case faults.PositionOutOfTurn() | faults.TorqueReading():
             return _at_one_position(fault, walk)
     sightings = []
+    recorded = true = walk.moments[0].state.assembly
     for moment in walk.moments[walk.begins(fault.act) :]:
-        told = true_answer(fault, moment, moment.act) if moment.act is not None else None
+        if moment.act is None:
+            continue
+        if moment.state.assembly is not recorded:
+            recorded = moment.state.assembly
+            true = fault.true(recorded)
+        told = true_answer(fault, moment, moment.act, true)
         if told is not None and told != moment.answer:
             sightings.append(_sighting(moment, told))
     return _found(fault, walk, sightings)

@@ -30,9 +30,11 @@ NOTHING = "none"
 """What is read off a bag that nobody took in hand, or off a wrench that found nothing to turn."""
 
 
-def true_answer(fault: Fault, moment: Moment, act: Act) -> str | None:
-    """The true answer to a prompt, from the act of the fault on; None where it is the careful one."""
-    true = fault.true(moment.state.assembly)
+def true_answer(fault: Fault, moment: Moment, act: Act, true: Assembly) -> str | None:
+    """The true answer to a prompt, from the step of the fault on; None where it is the careful one.
+
+    `true`: the assembly as it really is, where the record has that of the moment.
+    """
     kind = moment.prompt.question.split(" ")[0]
     match act.verb:
         case Verb.FIT if kind == "size":

@@ -9,6 +9,8 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from benchcheck.report.columns import KEPT
+
 _SPELLED_OUT = {
     "±": "+/-",
     "·": ".",
@@ -32,7 +34,7 @@ _SPELLED_OUT = {
     "’": "'",
     "“": '"',
     "”": '"',
-    "\N{NO-BREAK SPACE}": " ",
+    KEPT: KEPT,  # becomes a blank once the lines are broken
     **dict.fromkeys("─━", "-"),
     **dict.fromkeys("├┤│", "|"),
     "┼": "+",

@@ -11,6 +11,8 @@ from collections.abc import Iterator
 
 PAGE = 72
 """Width of a page of plain text [cells]."""
+KEPT = "\N{NO-BREAK SPACE}"
+"""A blank at which no line is broken."""
 
 
 def width(text: str) -> int:
@@ -22,6 +24,16 @@ def padded(text: str, cells: int, *, right: bool = False) -> str:
     """The text with blanks up to a width, behind it or before it."""
     blanks = " " * (cells - width(text))
     return blanks + text if right else text + blanks
+
+
+def kept(text: str) -> str:
+    """The text as one word: it is not broken at its blanks."""
+    return text.replace(" ", KEPT)
+
+
+def printed(text: str) -> str:
+    """The text as it goes on paper, once all lines are broken."""
+    return text.replace(KEPT, " ")
 
 
 def wrapped(text: str, cells: int, indent: str = "", hanging: str | None = None) -> list[str]:

@@ -9,9 +9,9 @@ from benchcheck.report.document import Mark, Pattern, Scale
 from benchcheck.report.html_text import escaped
 from benchcheck.report.words import OUTSIDE, number
 
-_SIZE = 360
-"""Width of a pattern, and of its height at most [px]."""
-_LARGEST, _SMALLEST = 26.0, 9.0
+_SIZE, _LARGE, _MANY = 360, 560, 24
+"""Width of a pattern, also the most of its height; the same for more than so many positions [px]."""
+_LARGEST, _SMALLEST = 26.0, 4.0
 """Radius of a position [px]."""
 _READABLE = 17.0
 """Radius from which on a reading fits into it [px]."""
@@ -21,11 +21,12 @@ _NAMES, _AXIS, _VALUES = 110, 380, 90
 
 def pattern_drawing(pattern: Pattern, name: str) -> Iterator[str]:
     """Positions as they sit: the number, what it got, and beside it when it comes."""
-    places, height = _places(pattern)
+    size = _SIZE if len(pattern.marks) <= _MANY else _LARGE
+    places, height = _places(pattern, size)
     radius = _radius(places)
     yield "<figure>"
-    yield from _begun(name, _SIZE, height, pattern.called, _in_words(pattern))
-    middle = (_SIZE / 2, height / 2)
+    yield from _begun(name, size, height, pattern.called, _in_words(pattern))
+    middle = (size / 2, height / 2)
     if _is_ring(pattern):
         ring = math.dist(places[0], middle)
         yield f'<circle class="metal" cx="{_px(middle[0])}" cy="{_px(middle[1])}" r="{_px(ring)}"/>'
@@ -63,7 +64,7 @@ def _kind(outside: bool) -> str:
     return "bad" if outside else "good"
 
 
-def _places(pattern: Pattern) -> tuple[list[tuple[float, float]], int]:
+def _places(pattern: Pattern, size: int) -> tuple[list[tuple[float, float]], int]:
     """Where each position stands on the sheet, and how high that is [px]."""
     edge = _LARGEST + 18
     xs, ys = [mark.x for mark in pattern.marks], [mark.y for mark in pattern.marks]
@@ -71,9 +72,9 @@ def _places(pattern: Pattern) -> tuple[list[tuple[float, float]], int]:
         left, right, bottom, top = -1.0, 1.0, -1.0, 1.0
     else:
         left, right, bottom, top = min(xs), max(xs), min(ys), max(ys)
-    scale = (_SIZE - 2 * edge) / (max(right - left, top - bottom) or 1.0)
+    scale = (size - 2 * edge) / (max(right - left, top - bottom) or 1.0)
     height = math.ceil((top - bottom) * scale + 2 * edge)
-    indent = (_SIZE - (right - left) * scale) / 2
+    indent = (size - (right - left) * scale) / 2
     return [
         (indent + (mark.x - left) * scale, edge + (top - mark.y) * scale) for mark in pattern.marks
     ], height

@@ -100,7 +100,7 @@ class _Article:
         for section in document.sections:
             yield from self._section(section)
         yield (
-            f"<footer><p>End of the report. {escaped(document.pump)}, {escaped(document.issue)}, "
+            f"<footer><p>End. {escaped(document.pump)}, {escaped(document.issue)}, "
             f"{escaped(document.check)}.</p></footer>"
         )
         yield "</article>"

@@ -66,7 +66,8 @@ footer { margin-top: 2em; border-top: 1px solid var(--line); color: var(--quiet)
   th, td { padding-inline-end: 0.6em; }
   dt { flex-basis: 4.5rem; }
 }
-@page { margin: 15mm 15mm 18mm; }
+@page { margin: 15mm 15mm 18mm;
+  @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8pt system-ui, sans-serif; } }
 @media print {
   :root { color-scheme: light; --ground: #ffffff; --ink: #000000; --quiet: #444444; --line: #aaaaaa;
     --now: #000000; --wrong: #000000; --band: #e6e6e6; }

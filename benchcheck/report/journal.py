@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import cache
 from typing import TypeVar
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -17,6 +17,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from benchcheck.assembly.acts import Act
 from benchcheck.procedure.model import Head
 from benchcheck.report.document import When
+from benchcheck.report.words import step_words
 from benchcheck.session import events as happened
 from benchcheck.session.events import Event
 from benchcheck.session.fold import beginning, fold
@@ -142,6 +143,11 @@ class Journal:
         at = self.time(time) if isinstance(time, str) else self.local(time)
         return at.strftime("%A %-d %B %Y, %H:%M")
 
+    def until(self, end: datetime) -> str:
+        """When something is over, for a sentence; never promised too early."""
+        whole = not end.second and not end.microsecond
+        return self.day(end if whole else end + timedelta(minutes=1))
+
     @property
     def model(self) -> str:
         """What the plate says, as far as the variant tells."""
@@ -156,8 +162,7 @@ class Journal:
     def step_words(self, act: str) -> str:
         """What a person calls the step of an act."""
         found = self.act(act)
-        step = act.partition("/")[0]
-        return (found.step.name or step) if found is not None else step
+        return step_words(self.state.pump, found.step) if found is not None else act.partition("/")[0]
 
     def thing(self, act: str) -> str:
         """What an act is about, in the pump's words: "end plate, plate-on"."""

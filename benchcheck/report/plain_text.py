@@ -10,9 +10,10 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from benchcheck.procedure.characters import clean
 from benchcheck.report.ascii_text import in_ascii
-from benchcheck.report.columns import PAGE, longest_word, padded, width, wrapped
+from benchcheck.report.columns import PAGE, kept, longest_word, padded, printed, width, wrapped
 from benchcheck.report.document import (
     Block,
+    Cell,
     Document,
     Fields,
     Paragraph,
@@ -21,12 +22,15 @@ from benchcheck.report.document import (
     Scale,
     Section,
     Table,
+    When,
 )
 from benchcheck.report.position_drawing import draw
 from benchcheck.report.words import number
 
 _INDENT = "  "
 _GAP = 2
+_LABEL = 24
+"""A label that is longer gets a line of its own [cells]."""
 _SCALE = 32
 _NARROWEST = 5
 
@@ -34,7 +38,7 @@ _NARROWEST = 5
 def as_text(documents: Iterable[Document], *, plain: bool = False) -> str:
     """The reports below each other; `plain` keeps to ASCII characters."""
     page = _Page(in_ascii if plain else _same)
-    return "\n\n".join("\n".join(page.document(each)) for each in documents) + "\n"
+    return printed("\n\n".join("\n".join(page.document(each)) for each in documents) + "\n")
 
 
 def _same(text: str) -> str:
@@ -60,8 +64,7 @@ class _Page:
         yield ""
         yield self._said("─" * PAGE)
         yield from wrapped(
-            f"End of the report. {self._said(document.pump)}, {self._said(document.issue)}, "
-            f"{self._said(document.check)}.",
+            f"End. {self._said(document.pump)}, {self._said(document.issue)}, {self._said(document.check)}.",
             PAGE,
         )
 
@@ -95,25 +98,30 @@ class _Page:
         if fields.title:
             yield from wrapped(self._said(fields.title), PAGE)
         rows = [(self._said(label), self._said(text)) for label, text in fields.rows]
-        widest = max((width(label) for label, _ in rows), default=0)
         indent = _INDENT if fields.title else ""
+        widest = max((width(label) for label, _ in rows if width(label) <= _LABEL), default=0)
         for label, text in rows:
             start = f"{indent}{padded(label, widest)}  "
-            lines = wrapped(text, PAGE, start, " " * width(start))
-            yield from lines or [start.rstrip()]
+            if width(label) > _LABEL:
+                yield from wrapped(label, PAGE, indent)
+                start = f"{indent}{' ' * widest}  "
+            yield from wrapped(text, PAGE, start, " " * width(start)) or [start.rstrip()]
 
     # ------------------------------------------------------------------ tables
 
     def _table(self, table: Table) -> Iterator[str]:
         yield from wrapped(self._said(table.caption), PAGE)
         heads = [self._said(column.head) for column in table.columns]
-        rows = [[self._said(cell) for cell in row] for row in table.rows]
+        rows = [[self._cell(cell) for cell in row] for row in table.rows]
         widths = _column_widths([heads, *rows], PAGE - len(_INDENT))
         right = [column.right for column in table.columns]
         yield from self._row(heads, widths, right)
         yield _INDENT + (" " * _GAP).join(self._spelled("─") * each for each in widths)
         for row in rows:
             yield from self._row(row, widths, right)
+
+    def _cell(self, cell: Cell) -> str:
+        return kept(self._said(cell)) if isinstance(cell, When) else self._said(cell)
 
     def _row(self, cells: Sequence[str], widths: Sequence[int], right: Sequence[bool]) -> Iterator[str]:
         columns = [wrapped(cell, each) or [""] for cell, each in zip(cells, widths, strict=True)]
@@ -140,7 +148,7 @@ class _Page:
     def _scale(self, scale: Scale) -> Iterator[str]:
         """A line for each reading, from limit to limit; what is outside is marked beyond its end."""
         yield from wrapped(self._said(scale.called), PAGE)
-        names = [self._said(name) for name, _ in scale.readings]
+        names = [next(iter(wrapped(self._said(name), _LABEL)), "") for name, _ in scale.readings]
         widest = max(map(width, names))
         low, target, high = (
             number(_short(scale.low)),
@@ -155,7 +163,7 @@ class _Page:
             axis = ["├", *("─" * (_SCALE - 1)), "┤"]
             axis[middle] = "┼"
             at = round((value - scale.low) / (scale.high - scale.low) * _SCALE)
-            before, behind = ("! " if at < 0 else "  "), (" !" if at > _SCALE else "")
+            before, behind = ("! " if at < 0 else "  "), (" !" if at > _SCALE else "  ")
             if 0 <= at <= _SCALE:
                 axis[at] = "●"
             line = self._spelled("".join(axis))

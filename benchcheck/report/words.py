@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from datetime import timedelta
 
 from benchcheck.assembly.pump import Pump
+from benchcheck.procedure.model import Step
+from benchcheck.report.columns import kept
 from benchcheck.session import events as happened
 from benchcheck.session.events import Event
 
@@ -43,7 +45,7 @@ def duration(span: timedelta) -> str:
     if seconds < 60:
         return f"{seconds} s"
     minutes = seconds // 60
-    return f"{minutes // 60} h {minutes % 60:02} min" if minutes >= 60 else f"{minutes} min"
+    return kept(f"{minutes // 60} h {minutes % 60:02} min" if minutes >= 60 else f"{minutes} min")
 
 
 def capital(text: str) -> str:
@@ -59,6 +61,20 @@ def listed(words: Iterable[str]) -> str:
     """`a, b and c`; "none" for nothing."""
     *before, last = [*words] or ["none"]
     return f"{', '.join(before)} and {last}" if before else last
+
+
+def step_words(pump: Pump, step: Step) -> str:
+    """What a person calls a step: its heading, else what it handles."""
+    if step.name:
+        return step.name
+    if step.clock:
+        return f"wait for {step.clock}"
+    things = [f"ring of {groove}" for groove in step.rings if groove in pump.grooves]
+    things += (pump.called(part) for part in (*step.all_parts, *step.off) if part in pump.parts)
+    if step.group in pump.groups:
+        which = f", round {step.round}" if step.round is not None else ""
+        things.append(f"{pump.called(step.group or '')}{which}")
+    return f"{step.act.value} {listed(dict.fromkeys(things))}" if things else step.id
 
 
 def event_words(pump: Pump, event: Event) -> str:

@@ -74,7 +74,7 @@ def still_running(journal: Journal) -> Iterator[str]:
     for rule in clock_rules(state.pump):
         end = ends(state, rule)
         if end is not None and state.at is not None and end > state.at:
-            yield f"{rule.called}: not over before {journal.day(end)}."
+            yield f"{rule.called}: not over before {journal.until(end)}."
 
 
 def interruptions(journal: Journal) -> Iterator[str]:

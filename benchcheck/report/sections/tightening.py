@@ -142,7 +142,8 @@ def _got(done: Tightened) -> str:
         if isinstance(event, happened.PositionTurned):
             said = f"{done.turn_sign(event)} turned {words.number(event.degree)} °"
         else:
-            said = f"{_cell(done, event)} {event.unit}"
+            showed = "showed " if event.how == "showed" else ""
+            said = f"{showed}{_cell(done, event)} {event.unit}"
         found.append(f"{said.strip()}, event {event.number}")
     return "; ".join(found)
 

@@ -1,0 +1,118 @@
+"""A record read to be looked at, wherever it lies: in a workspace's `sessions/`, or in a copy of it.
+
+Nothing is locked, changed or remembered. What damage there is comes in the verdict; the events are those
+before it. What a record means to a person is for the reports.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from benchcheck.procedure.registers import PeopleRegister, Shop
+from benchcheck.session.events import Event, UnknownEvent, from_table
+from benchcheck.session.fold import beginning, folded
+from benchcheck.session.record import Header, RecordRead, read
+from benchcheck.session.state import Job, Registers, State
+from benchcheck.session.verification import OutsideSeal, Verdict, verify
+from benchcheck.store.disk import StoreFault, fault, read_file
+from benchcheck.store.library import Unreadable, load_registers, parse_procedure
+from benchcheck.store.seen_seals import SeenSeals
+from benchcheck.store.sitting import CannotOpen
+from benchcheck.store.workspace import Workspace
+
+SEEN_SEALS = "seen-seals.txt"
+
+
+@dataclass(frozen=True)
+class Recorded:
+    """A record, weighed."""
+
+    path: Path
+    record: RecordRead
+    verdict: Verdict
+
+    @property
+    def header(self) -> Header:
+        """Raises CannotOpen where no good seal covers it."""
+        if self.record.header is None:
+            raise CannotOpen(f"{self.path} holds no event that agrees with its seal")
+        return self.record.header
+
+
+def read_recorded(path: Path, outside: Sequence[OutsideSeal] = ()) -> Recorded:
+    """Read a record and weigh it, against the seals that its folder remembers too.
+
+    Raises StoreFault, NewerFormat.
+    """
+    record = read(read_file(path))
+    pinned_sha256 = None
+    pinned = _pinned(path, record.header)
+    if pinned is not None and pinned.is_file():
+        pinned_sha256 = hashlib.sha256(read_file(pinned)).hexdigest()
+    known = [*SeenSeals(path.parent / SEEN_SEALS).of(path.name), *outside]
+    return Recorded(path, record, verify(record, known, pinned_sha256))
+
+
+def records_in(path: Path) -> tuple[list[Path], list[str]]:
+    """A record, or all of a folder by name; and the names that the folder remembers and does not hold.
+
+    Raises StoreFault.
+    """
+    if not path.is_dir():
+        return [path], []
+    try:
+        found = sorted(
+            each for each in path.glob("*.toml") if each.is_file() and not each.name.startswith(".")
+        )
+    except OSError as error:
+        raise fault(f"The folder {path} cannot be listed", error) from error
+    known = SeenSeals(path / SEEN_SEALS).all()
+    return found, sorted(known.keys() - {each.name for each in found})
+
+
+def registers_of(recorded: Recorded, workspace: Path | None = None) -> Registers | None:
+    """The registers of a workspace, else of the one that the record lies in; None where they do not read."""
+    try:
+        return load_registers(Workspace(workspace or recorded.path.resolve().parent.parent))
+    except Unreadable:
+        return None
+
+
+def state_of_recorded(recorded: Recorded, registers: Registers | None) -> tuple[State, tuple[Event, ...]]:
+    """What the good events of a record add up to, by the procedure that is kept beside it.
+
+    Without registers nothing is known of wrenches and people but what the events say.
+
+    Raises CannotOpen, StoreFault, Unreadable.
+    """
+    header = recorded.header
+    pinned = _pinned(recorded.path, header)
+    if pinned is None:
+        raise CannotOpen(f"{recorded.path.name} does not say by which procedure the work was done")
+    content = read_file(pinned)
+    if hashlib.sha256(content).hexdigest() != header.procedure_sha256:
+        raise StoreFault(f"{pinned} is not the procedure that was pinned: its SHA-256 is another one.")
+    procedure = parse_procedure(content, str(pinned)).model
+    try:
+        events = tuple(from_table(table) for table in recorded.record.events)
+    except UnknownEvent as unknown:
+        raise CannotOpen(f"{recorded.path.name}: {unknown}; a newer program may have written it") from None
+    job = Job(procedure, registers or _no_registers(header))
+    return folded(beginning(job, header), events), events
+
+
+def _pinned(path: Path, header: Header | None) -> Path | None:
+    """Where its procedure is kept; the name comes out of the file, so it must not lead elsewhere."""
+    if header is None or not re.fullmatch(r"[0-9a-f]{64}", header.procedure_sha256):
+        return None
+    return path.parent / "procedures" / f"{header.procedure_sha256}.toml"
+
+
+def _no_registers(header: Header) -> Registers:
+    """What stands in for the registers: the bench and the time zone that the record itself names."""
+    shop = Shop.model_construct(name=header.bench, bench=header.bench, time_zone=header.time_zone)
+    return Registers(shop, (), (), PeopleRegister(format=1))

@@ -7,6 +7,7 @@ from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from benchcheck.screens.bench.arriving import arrived
 from benchcheck.screens.bench.bench import BenchScreen
 from benchcheck.screens.bench.sentences import day_and_time, step_number, step_words
 from benchcheck.screens.bench.work import Clock
@@ -77,25 +78,24 @@ class FirstScreen(SheetScreen):
         super().on_mount()
         self.begin()
 
-    def begin(self, said: str = "") -> None:
+    def begin(self, told: str = "") -> None:
         """Look at the workspace, and ask what is to be done."""
         self._page = 0
         if self._flow is not None:
             self._flow.close()
-        self._flow = Conversation(self._first_list(said))
+        self._flow = Conversation(self._first_list(told))
         self._put_question()
 
-    def _first_list(self, said: str) -> Flow[Sitting | None]:
+    def _first_list(self, told: str) -> Flow[Sitting | None]:
         """The first list, over and over; ends with a sitting to work on, or with None to leave."""
-        message = said
         while True:
             try:
                 if not self._workspace.procedure_paths() and not (yield from self._offer_demonstration()):
                     return None
                 self._registers = registers = load_registers(self._workspace)
                 self._pumps = self._open_pumps(registers)
-                chosen = yield self._list(message)
-                message = ""
+                chosen = yield self._list(told)
+                told = ""
                 index = chosen.index - len(self._pumps)
                 if index < 0:
                     return self._take_up(registers, self._pumps[chosen.index].path)
@@ -108,9 +108,7 @@ class FirstScreen(SheetScreen):
                 else:
                     yield from _procedures(self._workspace)
             except (CannotOpen, DamagedRecord, NeverBegun, NewerFormat, StoreFault) as why:
-                message = str(why)
-                yield _cannot(message)
-                message = ""
+                yield _cannot(str(why))
             except Held as held:
                 yield _cannot(f"{held} It can be read, and not added to from here.")
             except Unreadable as why:
@@ -145,7 +143,7 @@ class FirstScreen(SheetScreen):
         )
         return found
 
-    def _list(self, said: str) -> Item:
+    def _list(self, told: str) -> Item:
         records = len(self._workspace.record_paths())
         procedures = len(self._workspace.procedure_paths())
         return Item(
@@ -159,7 +157,7 @@ class FirstScreen(SheetScreen):
                 f"procedures: {procedures}",
             ),
             beside=("The one you left last stands first.",) if self._pumps else (),
-            said=said,
+            told=told,
         )
 
     def _take_up(self, registers: Registers, path: Path) -> Sitting:
@@ -177,6 +175,7 @@ class FirstScreen(SheetScreen):
             text=self.listener.text,
             pointed_at=self.listener.pointed_at,
             said=self._said,
+            told=self._flow.item.told if self._flow is not None and self._flow.item is not None else "",
             page=self._page,
         )
 
@@ -302,16 +301,6 @@ class FirstScreen(SheetScreen):
         self.benchcheck.push_screen(BenchScreen(sitting, self._clock, left, arrived(sitting)))
 
 
-def arrived(sitting: Sitting) -> tuple[tuple[str, str], ...]:
-    """What was found when a record was opened again."""
-    events = len(sitting.record.record.events)
-    lines = [("kept", f"{events} events, all agree with their seals")] if events > 1 else []
-    torn = sitting.record.set_aside
-    if torn is not None:
-        lines.append(("torn", f"the last write was cut off; its {torn.size} bytes lie beside the record"))
-    return tuple(lines)
-
-
 def open_pump_words(state: State, now: datetime) -> str:
     """An open pump in one line of the first list."""
     head = state.job.procedure.procedure
@@ -320,10 +309,9 @@ def open_pump_words(state: State, now: datetime) -> str:
     act = next_act(state)
     where = "all done"
     if act is not None:
-        number = step_number(state, act.step.id)
-        where = (
-            f"step {number} of {len(state.pump.steps)}, {step_words(act.step)}" if number else "going back"
-        )
+        number, count = step_number(state, act.step.id), len(state.pump.steps)
+        name = step_words(state.pump, act.step)
+        where = f"step {number} of {count}, {name}" if number else "going back"
     parts = [f"{state.header.serial}   {model}   {where}"]
     clocks = running(state, now)
     if clocks:

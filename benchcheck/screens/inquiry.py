@@ -46,6 +46,8 @@ class Item:
     """What stands in the field from the beginning."""
     said: str = ""
     """Why the answer before was not taken."""
+    told: str = ""
+    """What came of the deed before."""
     body: Callable[[Hand], Drawing] | None = None
     """What stands below the question in place of labelled lines."""
 

@@ -50,7 +50,7 @@ KEYS: tuple[Key, ...] = (
         ("enter",),
         "Enter",
         "do",
-        "what its row says; the pedal and the keypad's Enter do the same",
+        "the pedal and the keypad's Enter do the same",
     ),
     Key(
         Deed.TYPE,

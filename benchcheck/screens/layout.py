@@ -65,6 +65,8 @@ class Hand:
     """Page of the choices."""
     said: str = ""
     """Why the last thing typed was not taken."""
+    told: str = ""
+    """What came of the last deed, where the sheet does not show it by itself."""
 
     def words(self, text: str) -> str:
         """A text of a file or a person as it may be drawn here."""
@@ -219,12 +221,11 @@ class Work:
     # --- what is answered ---------------------------------------------------------------------------------
 
     def field(self, label: str, unit: str = "", after: str = "", cells: int = _FIELD_CELLS) -> None:
-        """The field with what stands in it; below it, why the last thing typed was not taken."""
+        """The field with what stands in it; below it, what there is to say about the last thing typed."""
         self.label(label)
         self.canvas.put_line(self.row, TEXT_START, self._field_line(unit, after, cells))
         self.row += 1
-        if self.view.said:
-            self.said()
+        self.said()
 
     def _field_line(self, unit: str, after: str, cells: int) -> Line:
         text = self.view.words(self.view.text)
@@ -234,15 +235,17 @@ class Work:
         return (Run(text, Tone.NOW), Run(empty + tail))
 
     def said(self) -> None:
-        """Why the last thing typed was not taken, in the place where the eye is."""
-        if not self.view.said:
+        """Why the last thing typed was not taken, or what came of it, in the place where the eye is."""
+        sign, tone = ("! ", Tone.WRONG) if self.view.said else ("═ ", Tone.INK)
+        text = self.view.said or self.view.told
+        if not text:
             return
-        lines = wrap(self.view.words(self.view.said), min(self.width - TEXT_START - 3, LONGEST_LINE))
+        lines = wrap(self.view.words(text), min(self.width - TEXT_START - 3, LONGEST_LINE))
         for number, line in enumerate(lines):
             if self.row >= self.height:
                 return
             if number == 0:
-                self.canvas.put(self.row, TEXT_START - 3, "! ", Tone.WRONG)
+                self.canvas.put(self.row, TEXT_START - 3, sign, tone)
             self.canvas.put(self.row, TEXT_START, line)
             self.row += 1
 

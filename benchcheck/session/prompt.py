@@ -31,7 +31,9 @@ class Form(StrEnum):
 class Choice:
     value: str
     words: str
-    """What one sees, or what it means."""
+    """What one sees, or what it means; of one that does not serve, why."""
+    serves: bool = True
+    """Whether it can be chosen at all."""
 
 
 @dataclass(frozen=True, slots=True)

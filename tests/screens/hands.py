@@ -7,6 +7,7 @@ what a person sees, or what is in the record.
 from __future__ import annotations
 
 import asyncio
+import re
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from datetime import datetime, timedelta
@@ -118,12 +119,22 @@ class Hands:
         assert prompt is not None
         return careful_answer(self.record.state, prompt, self.clock.now)
 
-    async def open_pump(self, serial: str = "SN-1", variant: int = 1, *, empty: bool = True) -> None:
+    async def open_pump(
+        self, serial: str = "SN-1", variant: int = 1, *, empty: bool = True, procedure: str = "XMPL-HC40"
+    ) -> None:
         """From the first list to the first question on a new pump."""
         if empty:
             await self.enter("1")
-        for keys in ("1", "1", "1", serial, serial.lower(), str(variant)):
+        await self.enter("1")
+        await self.enter(self.digit_of(procedure))
+        for keys in ("1", serial, serial.lower(), str(variant)):
             await self.enter(keys)
+
+    def digit_of(self, words: str) -> str:
+        """The digit that points at a line of the window."""
+        found = re.search(rf"^ +(?:► )?(\d)(?: ◄)? +[^\n]*{re.escape(words)}", self.window, re.MULTILINE)
+        assert found is not None, f"{words}:\n{self.window}"
+        return found[1]
 
     async def work_on(self, to: str = "", question: str = "", most: int = 2000) -> int:
         """Answer with care up to a step (and a question of it), or to the end; how many answers it took."""

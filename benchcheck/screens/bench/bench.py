@@ -15,6 +15,7 @@ from benchcheck.screens.bench.flows.ending import STOPPED, stopping
 from benchcheck.screens.bench.flows.going_back import going_back
 from benchcheck.screens.bench.flows.small import read_on
 from benchcheck.screens.bench.flows.something_else import something_else
+from benchcheck.screens.bench.mending import mend_words
 from benchcheck.screens.bench.prompts import answer_to, pages, question_for
 from benchcheck.screens.bench.sheet_for import bands_for, needs_drawing, sheet_for
 from benchcheck.screens.bench.sheets import fault, release, summary, waiting
@@ -72,6 +73,7 @@ class BenchScreen(SheetScreen):
         self._help = False
         self._fault = ""
         self._said = ""
+        self._told = ""
         self._page = 0
         self._turns = 0
         self._turned_for = ""
@@ -126,6 +128,7 @@ class BenchScreen(SheetScreen):
             text=self.listener.text,
             pointed_at=self.listener.pointed_at,
             said=self._said,
+            told=self._told,
             quarter_turns=self._turns,
             page=self._page,
             arrived=self._arrived,
@@ -189,11 +192,11 @@ class BenchScreen(SheetScreen):
 
     # --- asking ------------------------------------------------------------------------------------------
 
-    def _ask_next(self, said: str = "") -> None:
+    def _ask_next(self, told: str = "", said: str = "") -> None:
         """Ask what is asked now; a refusal that stood is gone."""
         self._work.refused = None
         prompt = self._work.ask()
-        self._page, self._said, self._help = 0, said, False
+        self._page, self._said, self._told, self._help = 0, said, told, False
         self._was_over = (
             prompt is not None and prompt.until is not None and prompt.until <= self._work.clock()
         )
@@ -224,7 +227,7 @@ class BenchScreen(SheetScreen):
 
     def heard(self, heard: Heard) -> None:
         if isinstance(heard, Changed):
-            self._said = ""
+            self._said = self._told = ""
             self.repaint()
         elif isinstance(heard, NotTaken):
             if heard.why:
@@ -276,7 +279,7 @@ class BenchScreen(SheetScreen):
             self._ask_next()
             return
         self.benchcheck.bell()
-        self._work.refused = Refused(outcome, text, self._mend_words(outcome.mend))
+        self._work.refused = Refused(outcome, text, mend_words(self._work.state, outcome))
         self._put_question()
 
     def _is_no_longer_asked(self, prompt: Prompt) -> bool:
@@ -286,14 +289,8 @@ class BenchScreen(SheetScreen):
         if asked is not None and asked.id == prompt.id:
             return False
         self.benchcheck.bell()
-        self._ask_next(_PAUSED if self._work.state.number != number else "")
+        self._ask_next(said=_PAUSED if self._work.state.number != number else "")
         return True
-
-    def _mend_words(self, mend: tuple[object, ...]) -> str:
-        if not mend:
-            return ""
-        refusal_step = ""
-        return f"takes the way that mends it{refusal_step}"
 
     def _mend(self, refused: Refused) -> None:
         if refused.outcome.mend:
@@ -370,7 +367,7 @@ class BenchScreen(SheetScreen):
     # --- flows -------------------------------------------------------------------------------------------
 
     def _start(self, flow: BenchFlow) -> None:
-        self._page, self._said = 0, ""
+        self._page, self._said, self._told = 0, "", ""
         self._flow = Conversation(flow)
         self._after_flow()
 
@@ -391,7 +388,7 @@ class BenchScreen(SheetScreen):
         refused, number = self._work.refused, self._work.state.number
         self._work.ask()
         if refused is not None and number == self._work.state.number:
-            self._said = result  # nothing was written: the refusal still stands
+            self._told = result  # nothing was written: the refusal still stands
             self._put_question()
             return
         self._ask_next(result)

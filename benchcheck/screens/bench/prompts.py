@@ -10,14 +10,9 @@ POSITION_MARK = ":"
 _LONGEST_FIELD = 60
 
 
-def unfit(choice: Choice) -> bool:
-    """Whether a choice stands in the list only to say why it is none."""
-    return choice.words.startswith("not for this")
-
-
 def offered(prompt: Prompt) -> tuple[Choice, ...]:
     """The choices that can be pointed at."""
-    return tuple(each for each in prompt.choices if not unfit(each)) or prompt.choices
+    return tuple(each for each in prompt.choices if each.serves)
 
 
 def shown_choices(prompt: Prompt, page: int) -> tuple[Choice, ...]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from benchcheck.procedure.model import Phase, Step
+from benchcheck.assembly.pump import Pump
+from benchcheck.procedure.model import Fit, Phase, Step, StepAct
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.widgets.bands import Clause, Sentence
 from benchcheck.screens.widgets.cells import Line, shorten_in_the_middle
@@ -15,6 +16,7 @@ from benchcheck.session.going_back import BACK
 from benchcheck.session.state import State
 
 _NAME_CELLS = 24
+_DEEDS = {Fit.SLIDE: "put in", Fit.PRESS: "press in", Fit.HEAT: "fit hot"}
 
 
 def step_number(state: State, step: str) -> int | None:
@@ -22,9 +24,30 @@ def step_number(state: State, step: str) -> int | None:
     return next((number for number, each in enumerate(state.pump.steps, 1) if each.id == step), None)
 
 
-def step_words(step: Step) -> str:
-    """What a step is called."""
-    return step.name or step.id
+def step_words(pump: Pump, step: Step) -> str:
+    """What a step is called: its own name, or what it does."""
+    if step.name:
+        return step.name
+    things = [pump.the(each) for each in (*step.all_parts, *step.off) if each in pump.parts]
+    if step.act is StepAct.INSTALL and things:
+        return f"{_DEEDS[pump.parts[step.all_parts[0]].fit]} {_in_a_row(things)}"
+    if step.act is StepAct.REMOVE and things:
+        return f"take off {_in_a_row(things)}"
+    if step.rings:
+        return f"fit the ring{'s' if len(step.rings) > 1 else ''} of {_in_a_row(list(step.rings))}"
+    if step.group in pump.groups:
+        group = pump.the(step.group)
+        if step.act is StepAct.START:
+            return f"run in {group}"
+        return f"tighten {group}" + (f", round {step.round}" if step.round else "")
+    if step.act is StepAct.SIGN:
+        return "release" if step.phase is Phase.RELEASE else "sign"
+    return step.id
+
+
+def _in_a_row(things: list[str]) -> str:
+    """The first and the last of several things."""
+    return things[0] if len(things) == 1 else f"{things[0]} to {things[-1]}"
 
 
 def which_pump(view: View) -> list[Sentence]:
@@ -57,8 +80,16 @@ def _where(view: View) -> Sentence:
     told = state.pump.steps[number - 1]
     place = f"step {number} of {len(state.pump.steps)}"
     phase = told.phase.value.capitalize()
-    name = view.words(step_words(told))
-    return (Clause((f"{phase}, {place}: {name[:1].lower() + name[1:]}", f"{phase}, {place}", place)),)
+    name = view.words(step_words(state.pump, told))
+    return (
+        Clause(
+            (
+                f"{phase}, {place}: {name[:1].lower() + name[1:]}",
+                f"{phase}, {place}",
+                place[:1].upper() + place[1:],
+            )
+        ),
+    )
 
 
 def _how_it_lies(view: View) -> list[Sentence]:

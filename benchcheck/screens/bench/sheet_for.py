@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from benchcheck.screens.bench import sentences
 from benchcheck.screens.bench.sheets import (
+    confirm,
     facing,
     grooves,
     kit,
@@ -63,7 +64,7 @@ def sheet_for(view: View) -> Sheet:
         return plain.choice_sheet(view)
     if prompt.form is Form.WORDS:
         return plain.words_sheet(view)
-    return plain.confirm_sheet(view)
+    return confirm.sheet(view)
 
 
 def needs_drawing(prompt: Prompt) -> bool:

@@ -10,7 +10,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from benchcheck.screens.tones import Tone
-from benchcheck.screens.widgets.cells import Canvas, Drawing, Line, Run, shorten_in_the_middle, width_of, wrap
+from benchcheck.screens.widgets.cells import (
+    Canvas,
+    Drawing,
+    Line,
+    Run,
+    line_width,
+    shorten_in_the_middle,
+    width_of,
+    wrap,
+)
 from benchcheck.screens.widgets.ruler import draw_rule
 
 ROWS_ABOVE, ROWS_BELOW = 3, 3
@@ -49,16 +58,31 @@ class Bands:
 
 def set_bands(bands: Bands, width: int, height: int) -> Drawing:
     """The sheet as exactly `height` lines of `width` cells."""
-    canvas = Canvas(width, height)
-    canvas.put(0, 0, status(bands.first, width))
-    canvas.put(1, 0, status(bands.second, width))
-    canvas.put_line(2, 0, bands.ruler if bands.ruler is not None else draw_rule(width))
-    canvas.put_drawing(ROWS_ABOVE, 0, bands.work[: work_height(height)])
-    canvas.put_line(height - 3, 0, draw_rule(width))
-    canvas.put(height - 2, MARGIN, "Enter")
-    canvas.put(height - 2, TEXT_START, shorten_in_the_middle(bands.enter, width - TEXT_START))
-    canvas.put_line(height - 1, 0, bands.keys)
-    return canvas.lines()
+    rule = draw_rule(width)
+    enter = " " * MARGIN + "Enter".ljust(TEXT_START - MARGIN)
+    lines = [
+        (Run(status(bands.first, width)),),
+        (Run(status(bands.second, width)),),
+        bands.ruler if bands.ruler is not None else rule,
+        *bands.work[: work_height(height)],
+        *([()] * (work_height(height) - len(bands.work))),
+        rule,
+        (Run(enter + shorten_in_the_middle(bands.enter, width - TEXT_START)),),
+        bands.keys,
+    ]
+    return tuple(_as_wide(line, width) for line in lines[:height])
+
+
+def _as_wide(line: Line, width: int) -> Line:
+    """The line as wide as the sheet: filled up, or cut at its edge."""
+    missing = width - line_width(line)
+    if missing == 0:
+        return line
+    if missing > 0:
+        return (*line, Run(" " * missing))
+    canvas = Canvas(width, 1)
+    canvas.put_line(0, 0, line)
+    return canvas.lines()[0]
 
 
 def work_height(height: int) -> int:

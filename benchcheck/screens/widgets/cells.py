@@ -7,9 +7,9 @@ and what becomes of it in ASCII, is decided elsewhere.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from itertools import groupby
+from itertools import pairwise
 from typing import NamedTuple
 
 from rich.cells import cell_len
@@ -188,15 +188,14 @@ class Canvas:
 
     def lines(self) -> Drawing:
         """The sheet as lines, each exactly as wide as the sheet."""
-        return tuple(
-            _joined(zip(letters, tones, strict=True))
-            for letters, tones in zip(self._letters, self._tones, strict=True)
-        )
+        return tuple(_runs(*row) for row in zip(self._letters, self._tones, strict=True))
 
 
-def _joined(cells: Iterable[tuple[str, Tone]]) -> Line:
+def _runs(letters: Sequence[str], tones: Sequence[Tone]) -> Line:
     """Neighbouring cells of one tone become one run."""
-    return tuple(
-        Run("".join(letter for letter, _ in group), tone)
-        for tone, group in groupby(cells, key=lambda cell: cell[1])
-    )
+    if not letters:
+        return ()
+    if tones.count(tones[0]) == len(tones):
+        return (Run("".join(letters), tones[0]),)
+    starts = [0, *(at for at, (one, other) in enumerate(pairwise(tones), 1) if one is not other), len(tones)]
+    return tuple(Run("".join(letters[start:stop]), tones[start]) for start, stop in pairwise(starts))

@@ -131,7 +131,7 @@ def _draw_side(closing: Closing, width: int, height: int) -> Drawing | None:
         text = inner + _GAP + _COVER_ROW
         canvas.put(row, left, mirrored(text) if inward else text)
 
-    _put_names(canvas, closing, left, inward)
+    _put_names(canvas, closing, left, inward, blank_below=spare > 0)
     row = 1 + min(spare, 1)
     for _ in range(1 + (spare > 1)):
         metal(row, _PLAIN_ROW)
@@ -155,12 +155,13 @@ def _draw_side(closing: Closing, width: int, height: int) -> Drawing | None:
     return canvas.lines()
 
 
-def _put_names(canvas: Canvas, closing: Closing, left: int, inward: bool) -> None:
-    """What each side of the picture is, over its own side."""
+def _put_names(canvas: Canvas, closing: Closing, left: int, inward: bool, blank_below: bool) -> None:
+    """What each side of the picture is, over its own side; one below the other where they are long."""
     names = (closing.cover, closing.carrier) if inward else (closing.carrier, closing.cover)
     second = left + (len(_COVER_ROW + _GAP) if inward else len(_PLAIN_ROW + _GAP) + 1)
-    canvas.put(0, left, shorten_in_the_middle(names[0], second - left - 2))
-    canvas.put(0, second, shorten_in_the_middle(names[1], canvas.width - second))
+    lower = int(blank_below and width_of(names[0]) > second - left - 2)
+    canvas.put(0, left, shorten_in_the_middle(names[0], canvas.width - left if lower else second - left - 2))
+    canvas.put(lower, second, shorten_in_the_middle(names[1], canvas.width - second))
 
 
 def _draw_face(closing: Closing, width: int, height: int) -> Drawing | None:

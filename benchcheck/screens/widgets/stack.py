@@ -24,7 +24,9 @@ def draw_stack(on: str, from_end: str, parts: Sequence[Stacked], width: int, hei
 
     The part in hand is always among those shown.
     """
-    heading = shorten_in_the_middle(f"on the {on}, from the {from_end}", width)
+    heading = f"on the {on}, from the {from_end}"
+    if width_of(heading) > width:
+        heading = shorten_in_the_middle(f"{on}, from {from_end}", width)
     room = max(height - 1, 1)
     name_cells = max((width_of(part.name) for part in parts), default=0)
     lines: list[Line] = [(Run(heading),)]

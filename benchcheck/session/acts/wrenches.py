@@ -47,7 +47,7 @@ def choices(state: State, group: Fasteners, now: datetime, round_number: int = 0
     for wrench in state.job.registers.wrenches:
         good, bad = in_all_rounds(state, group, wrench, now, round_number)
         if bad:
-            unfit.append(Choice(wrench.id, f"not for this: {bad[0].why}"))
+            unfit.append(Choice(wrench.id, f"not for this: {bad[0].why}", serves=False))
         else:
             figures = " / ".join(f"{each.value:f}" for each in good)
             fit.append(

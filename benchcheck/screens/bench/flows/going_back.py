@@ -62,10 +62,13 @@ def going_back(work: Work) -> BenchFlow:
 
 
 def things_in(state: State) -> tuple[str, ...]:
-    """Parts, groups and rings that are in, the latest first."""
+    """Parts, groups of screws and rings that are in, the latest first.
+
+    A group whose fasteners are parts, such as a nut, is reached by its part.
+    """
     now = state.assembly
     found = {part: seat.sequence for part, seat in now.seated.items()}
-    found |= {group: hold.sequence for group, hold in now.held.items()}
+    found |= {group: hold.sequence for group, hold in now.held.items() if not state.pump.groups[group].parts}
     found |= {groove: max(ring.sequence for ring in rings) for groove, rings in now.sealed.items() if rings}
     return tuple(sorted(found, key=lambda thing: -found[thing]))
 

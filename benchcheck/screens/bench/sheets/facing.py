@@ -18,6 +18,7 @@ from benchcheck.screens.widgets.facing import LEAST_HEIGHT, draw_facing
 from benchcheck.session.prompt import FacingPicture
 
 _TALLEST = 22
+_MARGIN = 2
 
 
 def sheet(view: View) -> Sheet:
@@ -49,12 +50,12 @@ def sheet(view: View) -> Sheet:
             part,
             ends,
             view.pointed_at,
-            work.width,
+            work.width - 2 * _MARGIN,
             min(work.rows_left, _TALLEST),
             up_word="toward you" if view.state.pump.procedure.procedure.lies else "up",
             answers=answers,
         )
     if drawing is None:
         return choice_sheet(view)
-    work.draw(work.row, 0, drawing)
+    work.draw(work.row, _MARGIN, drawing)
     return Sheet(work.lines(), enter_words(view), pointing_hint(view))

@@ -51,7 +51,7 @@ def sheet(view: View) -> Sheet:
             work.labelled("then", text, end)
         enter, hint = enter_words(view), pointing_hint(view)
     if view.size.full:
-        work.draw(top, end + 1, grooves_drawing(view, work.width - end - 2, work.height - top))
+        work.draw(top, end, grooves_drawing(view, work.width - end, work.height - top))
     return Sheet(work.lines(), enter, hint)
 
 

@@ -27,7 +27,8 @@ def sheet(view: View) -> Sheet:
     for text in with_:
         work.labelled("with", text[5:].rstrip("."))
     work.gap(6)
-    work.field("reads", prompt.unit, f"good: {prompt.good}" if prompt.good else "")
+    counting = prompt.verb == "COUNT"
+    work.field("count" if counting else "reads", prompt.unit, f"good: {prompt.good}" if prompt.good else "")
     work.gap(4)
     for note in notes(prompt):
         work.labelled("note", note)
@@ -41,7 +42,11 @@ def sheet(view: View) -> Sheet:
     if prompt.cautions and work.rows_left > 3:
         work.gap(2)
         work.cautions(prompt.cautions)
-    enter = view.words(prompt.enter) if view.text.strip() else "nothing yet: type the reading"
+    enter = (
+        view.words(prompt.enter)
+        if view.text.strip()
+        else f"nothing yet: type the {'count' if counting else 'reading'}"
+    )
     return Sheet(work.lines(), enter)
 
 

@@ -27,12 +27,12 @@ def sheet(view: View) -> Sheet:
     if found and work.rows_left >= NUMBER_ROWS + len(texts) + 5:
         work.number(found[1], [found[2].strip(), "", state.outside[: found.start()].strip(" :,=")])
         drawing = _scale(view, float(found[1]), min(work.width - 24, 70))
-        if drawing is not None and work.rows_left >= len(texts) + 5:
+        if drawing is not None and work.rows_left >= len(texts) + len(drawing):
             work.draw(work.row, 10, drawing)
-            work.row += 5
+            work.row += len(drawing)
     else:
         work.labelled("reads", state.outside)
-    if prompt.good:
+    if prompt.good and work.rows_left > len(texts):
         work.labelled("good", prompt.good)
     work.said()
     work.gap(len(texts))

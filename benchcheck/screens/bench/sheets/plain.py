@@ -1,14 +1,13 @@
-"""Prompts without a picture: a few answers to point at, words to type, or a deed to confirm."""
+"""Prompts without a picture: a few answers to point at, or words to type."""
 
 from __future__ import annotations
 
 from benchcheck.screens.bench.prompts import offered, shown_choices
 from benchcheck.screens.bench.sentences import step_number, step_words
 from benchcheck.screens.bench.view import View
+from benchcheck.screens.inquiry import nothing_pointed
 from benchcheck.screens.layout import CHOICES_A_PAGE, Sheet, Work
 from benchcheck.session.prompt import Choice, Prompt
-
-NOTHING_YET = "nothing yet: point at one first"
 
 
 def as_sentence(text: str) -> str:
@@ -29,7 +28,11 @@ def notes(prompt: Prompt) -> list[str]:
 def step_title(view: View) -> str:
     """The name of the step in hand, as a sentence."""
     number = step_number(view.state, view.prompt.step)
-    return as_sentence(step_words(view.state.pump.steps[number - 1])) if number is not None else ""
+    return (
+        as_sentence(step_words(view.state.pump, view.state.pump.steps[number - 1]))
+        if number is not None
+        else ""
+    )
 
 
 def beside_verb(view: View) -> list[str]:
@@ -44,7 +47,7 @@ def enter_words(view: View) -> str:
     """What Enter will do: with a choice pointed at, that very choice."""
     chosen = chosen_choice(view)
     if chosen is None:
-        return NOTHING_YET
+        return nothing_pointed(len(shown_choices(view.prompt, view.page)))
     return view.words(f"{view.prompt.enter}: {chosen.words}")
 
 
@@ -54,11 +57,9 @@ def chosen_choice(view: View) -> Choice | None:
 
 
 def pointing_hint(view: View) -> str:
-    """The hint in the last row: which digits point, and whether there are more pages."""
-    shown, all_of_them = len(shown_choices(view.prompt, view.page)), len(offered(view.prompt))
-    if all_of_them > CHOICES_A_PAGE:
-        return f"1 to {shown} point   PgDn more"
-    return f"1 to {shown}  point at one" if shown > 1 else "1  points"
+    """The hint in the last row, where the choices have more than one page."""
+    count = len(offered(view.prompt))
+    return f"PgDn for more: {count} in all" if count > CHOICES_A_PAGE else ""
 
 
 def choice_sheet(view: View) -> Sheet:
@@ -114,24 +115,6 @@ def field_label(prompt: Prompt) -> str:
     if prompt.question == "size" or prompt.question.startswith("bag"):
         return "bag"
     return "read"
-
-
-def confirm_sheet(view: View) -> Sheet:
-    """A deed that is confirmed once it is done."""
-    prompt = view.prompt
-    work = Work(view)
-    work.caution_line(prompt.cautions)
-    for text in work.verb(prompt.verb, beside_verb(view)):
-        work.labelled("do", text)
-    work.gap(3)
-    work.labelled("then", as_sentence(prompt.ask))
-    work.said()
-    if prompt.good:
-        work.labelled("good", prompt.good)
-    for note in notes(prompt):
-        work.labelled("note", note)
-    _full_cautions(view, work)
-    return Sheet(work.lines(), view.words(prompt.enter))
 
 
 def _full_cautions(view: View, work: Work) -> None:

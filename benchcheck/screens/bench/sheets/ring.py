@@ -19,14 +19,14 @@ from benchcheck.session.prompt import RingPicture
 _PITCH = 2.0
 
 
-def signs(view: View, picture: RingPicture) -> Mapping[int, Sign]:
-    """The sign of each position."""
+def signs(view: View, picture: RingPicture, now_sign: Sign = Sign.NOW) -> Mapping[int, Sign]:
+    """The sign of each position; `now_sign` is that of the one in hand."""
     hold = view.state.assembly.held.get(view.prompt.target)
     disposed = hold.disposed if hold is not None else frozenset()
     found = {}
     for position in range(1, picture.count + 1):
         if position == picture.now:
-            found[position] = Sign.NOW
+            found[position] = now_sign
         elif position in disposed:
             found[position] = Sign.DEVIATION
         elif position in picture.done:
@@ -38,12 +38,12 @@ def signs(view: View, picture: RingPicture) -> Mapping[int, Sign]:
     return found
 
 
-def pattern(view: View, picture: RingPicture) -> Pattern | None:
+def pattern(view: View, picture: RingPicture, now_sign: Sign = Sign.NOW) -> Pattern | None:
     """The group as a pattern; None where its file gives no layout, or only one position."""
     layout = _layout(picture)
     if layout is None or picture.count < 2:
         return None
-    by_position = signs(view, picture)
+    by_position = signs(view, picture, now_sign)
     screws = dict(picture.screws)
     lengths = {text.rsplit(" x ", 1)[-1] for text in screws.values()}
     notes = (
@@ -96,9 +96,11 @@ def mirrored(view: View, picture: RingPicture) -> bool:
     return bool(up) and up != picture.seen_from and picture.seen_from in pump.ends(root)
 
 
-def ring_drawing(view: View, picture: RingPicture, width: int, height: int) -> Drawing | None:
+def ring_drawing(
+    view: View, picture: RingPicture, width: int, height: int, now_sign: Sign = Sign.NOW
+) -> Drawing | None:
     """The picture in the room there is; None where the order strip has to do."""
-    told = pattern(view, picture)
+    told = pattern(view, picture, now_sign)
     if told is None:
         return None
     largest = LARGEST_RADIUS_AT_120_BY_40 if view.size.large else LARGEST_RADIUS_AT_80_BY_24

@@ -12,6 +12,7 @@ from benchcheck.screens.widgets.signs import Sign
 from benchcheck.session.prompt import StackPicture
 
 _HEIGHT = 10
+_ASKED = "what lies here?"
 
 
 def sheet(view: View) -> Sheet:
@@ -50,13 +51,9 @@ def _place(view: View, picture: StackPicture, width: int) -> Drawing:
     )
     canvas.put(1, middle - width_of(coming.text) // 2, coming.text, coming.tone)
     canvas.put(2, middle, "▼")
-    asked = Sign.FAULTY.around(" ? ").text.replace("!", " ")
-    canvas.put(4, left, "│" + " " * (inner + 2) + "│")
-    canvas.put(5, left, "│" + " " * (inner + 2) + "│")
-    canvas.put(5, middle - 1, asked.strip())
-    canvas.put(
-        5, left + inner + 6, shorten_in_the_middle("what lies here?", max(width - left - inner - 6, 0))
-    )
+    for row in (4, 5):
+        canvas.put(row, left, "│" + " " * (inner + 2) + "│")
+    canvas.put(5, middle - width_of(_ASKED) // 2, _ASKED)
     for row in (6, 7, 8):
         canvas.put(row, left, "│" + "▒" * (inner + 2) + "│")
     canvas.put(9, left, "└" + "─" * (inner + 2) + "┘")

@@ -72,7 +72,7 @@ def _why_and_rounds(view: View, work: Work, picture: RingPicture, end: int, draw
     prompt = view.prompt
     table = rounds(view, picture)
     current = min(picture.round, len(table)) - 1
-    lines = draw_rounds(table, max(current, 0), end - 1) if picture.count > 1 else ()
+    lines = draw_rounds(table, max(current, 0), end) if picture.count > 1 else ()
     start = work.height - len(lines)
     for text in prompt.do:
         needed = len(wrap(view.words(text), max(min(end - 11, 70), 10)))
@@ -104,4 +104,5 @@ def _enter(view: View, picture: RingPicture) -> str:
         return view.words(prompt.enter.replace(f"position {picture.now}", f"position {named}", 1))
     if prompt.form is Form.NUMBER and not view.text.strip():
         return "nothing yet: type what it showed" if prompt.unit != "°" else "nothing yet: type the angle"
-    return view.words(prompt.enter)
+    typed = f"{view.text.split(POSITION_MARK)[-1]} {prompt.unit}"
+    return view.words(prompt.enter.replace("what you type", typed))

@@ -12,7 +12,7 @@ from benchcheck.screens.widgets.clock_face import ClockFace, draw_clock, draw_pa
 from benchcheck.session.clocks import ends
 from benchcheck.session.prompt import ClockPicture, Form
 
-LEAVES = "leaves this pump as it stands and goes to the open pumps; the clock goes on"
+LEAVES = "leaves this pump to its clock, and goes to the open pumps"
 _PASSAGE_CELLS = 66
 
 
@@ -61,7 +61,7 @@ def sheet(view: View) -> Sheet:
     for note in notes(prompt):
         work.labelled("note", note)
     if not holding and not is_over(view):
-        work.labelled("may", "leave it standing and work on another pump; the clock goes on by itself")
+        work.labelled("may", "leave it standing, and work on another pump")
         for reason in _because(view):
             work.labelled("not", reason)
     for text in left:

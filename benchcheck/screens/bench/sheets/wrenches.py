@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchcheck.screens.bench.prompts import shown_choices, unfit
+from benchcheck.screens.bench.prompts import shown_choices
 from benchcheck.screens.bench.sheets.plain import as_sentence, beside_verb, enter_words, pointing_hint
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
@@ -17,8 +17,8 @@ def sheet(view: View) -> Sheet:
     for text in work.verb(prompt.verb, beside_verb(view)):
         work.sentence(text)
     work.row -= 0 if work.roomy else 1
-    fit = [each for each in shown_choices(prompt, view.page) if not unfit(each)]
-    others = [each for each in prompt.choices if unfit(each)]
+    fit = shown_choices(prompt, view.page)
+    others = [each for each in prompt.choices if not each.serves]
     work.sentence(as_sentence(prompt.ask))
     work.said()
     work.gap(len(fit) + len(others) + 3)

@@ -22,7 +22,14 @@ from benchcheck.report.tightened import Limits, Tightened, all_tightened
 from benchcheck.session.events import KINDS, Measured, PositionTightened, PositionTurned, Told
 from benchcheck.session.record import Header
 
-_OF_RECORD = ("record", "serial", "procedure", "revision", "variant", "practice")
+_OF_RECORD = (
+    "record",
+    "record_serial",
+    "record_procedure",
+    "record_revision",
+    "record_variant",
+    "record_practice",
+)
 _OF_EVENT = ("number", "kind", "at", "by")
 _NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 _STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%")

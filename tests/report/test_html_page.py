@@ -1,4 +1,4 @@
-"""The page as a parser sees it: whole, accessible, all of its own, and no text of a record acting as markup."""
+"""The page as a parser sees it: whole, accessible, all its own, and no text of a record acting as markup."""
 
 from __future__ import annotations
 

@@ -19,6 +19,7 @@ from textual.keys import _character_to_key
 from textual.screen import Screen
 
 from benchcheck.screens.app import BenchcheckApp
+from benchcheck.screens.bench.bench import BenchScreen
 from benchcheck.screens.bench.prompts import offered
 from benchcheck.screens.first import FirstScreen
 from benchcheck.screens.layout import CHOICES_A_PAGE
@@ -27,6 +28,7 @@ from benchcheck.session.prompt import Form, Prompt
 from benchcheck.session.rehearsal import BEGINS, ONE_ANSWER
 from benchcheck.store.workspace import Workspace
 from tests.end_to_end.bench import Onlooker
+from tests.screens.prepared import Moment, sitting_at
 from tests.screens.window import window_text
 
 
@@ -96,6 +98,39 @@ class Hands:
         await self.enter(answer)
         self.clock.put_forward(ONE_ANSWER)
 
+    # --- the deeds ------------------------------------------------------------------------------------------
+
+    async def choose(self, words: str, most_pages: int = 9) -> None:
+        """Point at the line of the window that begins with these words, on whatever page it is, and Enter."""
+        for _ in range(most_pages):
+            if (digit := self._digit(words)) is not None:
+                await self.enter(digit)
+                return
+            await self.press("pagedown")
+        raise AssertionError(f"nothing to choose as {words}:\n{self.window}")
+
+    async def take_over(self, reason: str) -> None:
+        """Take a standing refusal over."""
+        await self.deviate(reason, "go on as you answered")
+
+    async def leave_out(self, reason: str) -> None:
+        """Leave the act in hand out."""
+        await self.deviate(reason, "leave this out")
+
+    async def deviate(self, reason: str, way: str) -> None:
+        """The three questions of a deviation."""
+        await self.press("f4")
+        await self.choose("the order")
+        await self.enter(reason)
+        await self.choose(way)
+
+    async def go_back(self, to: str, reason: str) -> None:
+        """Look at what comes apart, and do it."""
+        await self.press("f6")
+        await self.choose(to)
+        await self.enter(reason)
+        await self.press("f6")
+
     # --- along the work ---------------------------------------------------------------------------------
 
     @property
@@ -131,10 +166,14 @@ class Hands:
             await self.enter(keys)
 
     def digit_of(self, words: str) -> str:
-        """The digit that points at a line of the window."""
-        found = re.search(rf"^ +(?:► )?(\d)(?: ◄)? +[^\n]*{re.escape(words)}", self.window, re.MULTILINE)
-        assert found is not None, f"{words}:\n{self.window}"
-        return found[1]
+        """The digit that points at the line of the window that begins with these words."""
+        digit = self._digit(words)
+        assert digit is not None, f"{words}:\n{self.window}"
+        return digit
+
+    def _digit(self, words: str) -> str | None:
+        found = re.search(rf"^ +(?:[►>] )?(\d)(?: [◄<])? +{re.escape(words)}", self.window, re.MULTILINE)
+        return found[1] if found is not None else None
 
     async def work_on(self, to: str = "", question: str = "", most: int = 2000) -> int:
         """Answer with care up to a step (and a question of it), or to the end; how many answers it took."""
@@ -185,3 +224,30 @@ async def at_the_bench(
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
         yield Hands(app, clock, folder)
+
+
+@asynccontextmanager
+async def at_work(
+    folder: Path,
+    moment: Moment,
+    size: tuple[int, int] = (80, 24),
+    *,
+    variant: str = "-05",
+    plain: bool = False,
+    in_colour: bool = True,
+    timing: Timing = AT_ONCE,
+) -> AsyncIterator[Hands]:
+    """The application with its bench at a moment of the careful run, without the way there."""
+    clock = HandClock(moment.now)
+    sitting = sitting_at(folder, moment, variant)
+    app = BenchcheckApp(
+        lambda: BenchScreen(sitting, clock, lambda words: app.exit()),
+        plain=plain,
+        in_colour=in_colour,
+        timing=timing,
+    )
+    async with app.run_test(size=size) as pilot:
+        await pilot.pause()
+        hands = Hands(app, clock, folder)
+        await hands.settle()
+        yield hands

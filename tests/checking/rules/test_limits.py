@@ -1,0 +1,89 @@
+"""Limits of readings: exchanged, of two kinds, without a unit, too strict for a new part."""
+
+from __future__ import annotations
+
+import pytest
+
+from benchcheck.store.library import Unreadable
+from tests.checking.small_pump import assert_as_marked, parsed, rules_found, small_pump
+
+ASK = 'ask = [{ what = "runout at the seal track", max = "0.05 mm", with = "dial indicator" }]'
+VARIANTS = ('models = ["XMPL-S1"]', 'models = ["XMPL-S1"]\nvariants = ["R", "L"]')
+
+
+def asked(told: str, mark: str = "") -> str:
+    return small_pump((ASK, f'ask = [{{ what = "runout", {told} }}]{mark}'))
+
+
+@pytest.mark.parametrize(
+    ("told", "at"),
+    [
+        ('min = "25.00 mm", max = "24.98 mm"', '"25.00 mm"'),
+        ('min = "1 in", max = "2 mm"', '"1 in"'),
+        ('as_new = ["0.06 mm", "0.02 mm"], max = "0.1 mm"', '"0.06 mm"'),
+    ],
+)
+def test_limits_between_which_nothing_lies(told: str, at: str) -> None:
+    assert_as_marked(asked(told, f"  # ← limits-reversed at {at}"))
+
+
+def test_limits_that_meet_are_right() -> None:
+    assert rules_found(asked('min = "25 mm", max = "25 mm"')) == []
+    assert rules_found(asked('min = "1 mm", max = "1 in"')) == []
+
+
+def test_other_limits_are_looked_at_too() -> None:
+    running = 'prevailing = { min = "2 N·m", max = "1 N·m", add = "never" }  # ← limits-reversed at "2 N·m"'
+    friction = 'friction = { condition = "oiled", nut_factor = 0.15 }'
+    assert_as_marked(small_pump((friction, f"{friction}\n{running}")))
+    times = 'least = "2 h"\nmost = "5 min"'
+    clock = f'\n[[clock]]\nid = "soak"\nstarts = "cover-on"\n{times}\nbars = "leak"\n'
+    assert "limits-reversed" in rules_found(small_pump(more=clock))
+
+
+@pytest.mark.parametrize(
+    ("told", "at"),
+    [
+        ('min = "0 mm", max = "0.05 bar"', '"0.05 bar"'),
+        ('unit = "in", max = "0.05 psi"', '"0.05 psi"'),
+        ('max = "0.05 mm", equal_within = "1 °"', '"1 °"'),
+        ('max = "0.05 mm", as_new = ["0 s", "1 s"]', '"0 s"'),
+    ],
+)
+def test_limits_of_two_kinds(told: str, at: str) -> None:
+    assert_as_marked(asked(told, f"  # ← limits-of-two-kinds at {at}"))
+
+
+def test_a_unit_that_is_none() -> None:
+    assert_as_marked(asked('unit = "furlong"', '  # ← unit-unknown at "furlong"'))
+    for unit in ("in", "mm", "turns", "drops/min", "°C", "lbf in"):
+        assert rules_found(asked(f'unit = "{unit}"')) == []
+
+
+@pytest.mark.parametrize(
+    ("told", "at"),
+    [
+        ('as_new = ["0.02 mm", "0.06 mm"], max = "0.05 mm"', '"0.06 mm"'),
+        ('as_new = ["0.02 mm", "0.06 mm"], min = "0.03 mm"', '"0.02 mm"'),
+    ],
+)
+def test_a_new_part_that_would_not_pass(told: str, at: str) -> None:
+    assert_as_marked(asked(told, f"  # ← new-part-outside-the-limits at {at}"))
+
+
+@pytest.mark.parametrize(
+    ("told", "said"),
+    [
+        ('max = "0.05"', "has no unit"),
+        ("max = 0.05", "its unit between quotes"),
+        ('max = "0,05 mm"', '"0.05 mm"'),
+        ('max = "5e-2 mm"', "exponent"),
+        ('max = "0.05 mn"', "not known"),
+        ('hold = "24"', "has no unit"),
+    ],
+)
+def test_what_is_no_quantity_is_a_fault_of_reading(told: str, said: str) -> None:
+    with pytest.raises(Unreadable) as unreadable:
+        parsed(asked(told))
+    (finding,) = unreadable.value.findings
+    assert said in finding.message + finding.remedy

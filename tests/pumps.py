@@ -1,4 +1,4 @@
-"""Pumps for the tests of the core: the main one, read once, and tiny ones written out in the test that needs them."""
+"""Pumps for the tests of the core: the main one, read once, and tiny ones written out in the tests."""
 
 from __future__ import annotations
 
@@ -63,7 +63,7 @@ def opened(job: Job, variant: str | None = None) -> State:
 
 
 def built(pump: Pump, *things: str) -> Assembly:
-    """An assembly with these put in, in this order, each as planned: parts, grooves (their rings), groups run in."""
+    """Parts put in, grooves filled and groups run in, in this order, each as planned."""
     now = Assembly(pump)
     for thing in things:
         if thing in pump.grooves:
@@ -79,3 +79,105 @@ def built(pump: Pump, *things: str) -> Assembly:
 def rules(refusals: Sequence[Refusal]) -> list[str]:
     """The rules that refuse, in order."""
     return [refusal.rule for refusal in refusals]
+
+
+CAN = """
+must_face = [
+  { part = "lip", end = "mouth", toward = "top", because = "the mouth has to face the oil" },
+  { part = "cover", end = "face", toward = "bottom", because = "the groove presses on the ground face" },
+]
+must_line_up = [{ part = "cover", mark = "dot", toward = "notch", because = "the ports have to meet" }]
+stack = [{ on = "body", from = "top", order = ["cover", "lip"] }]
+
+[[part]]
+id = "body"
+ends = ["top", "bottom"]
+marks = { notch = 0 }
+
+[[part]]
+id = "lip"
+ends = ["mouth", "back"]
+into = "body"
+from = "top"
+shows = "mouth"
+fit = "press"
+single_use = "once disturbed"
+
+[[part]]
+id = "cover"
+ends = ["face", "rear"]
+marks = { dot = 0, arrow = 180 }
+into = "body"
+from = "top"
+shows = "rear"
+lines_up = { dot = "body: notch" }
+ways = 2
+
+[[groove]]
+id = "G"
+in = "body"
+where = "round the mouth of the can"
+against = "cover"
+takes = "-110"
+material = "NBR"
+
+[[fasteners]]
+id = "F"
+name = "cover screws"
+into = "body"
+from = "top"
+holds = ["cover"]
+layout = { circle = 4, seen_from = "top" }
+rounds = ["50 %", "100 %"]
+torque = { target = "20 N·m", tolerance = "10 %" }
+
+[[step]]
+id = "open"
+phase = "teardown"
+act = "remove"
+off = ["F", "cover", "G", "lip"]
+
+[[step]]
+id = "bore"
+phase = "inspection"
+act = "measure"
+of = ["body"]
+ask = [{ what = "bore of the seat", min = "30.00 mm", max = "30.05 mm" }]
+
+[[step]]
+id = "lip-in"
+part = "lip"
+ask = [{ what = "depth of the lip", min = "0 mm", max = "0.2 mm" }]
+outside = "again"
+
+[[step]]
+id = "cover-on"
+rings = ["G"]
+part = "cover"
+
+[[step]]
+id = "F-tight"
+group = "F"
+
+[[step]]
+id = "gap"
+act = "measure"
+of = ["cover"]
+ask = [{ what = "gap under the cover", max = "0.05 mm" }]
+outside = "back to cover"
+
+[[step]]
+id = "release"
+phase = "release"
+act = "sign"
+"""
+"""A can with a lip, a ring, and a cover with four screws: the smallest pump that has a bit of everything."""
+
+
+def can_with(*changes: tuple[str, str]) -> str:
+    """The can, with pieces of its text changed; each must be there."""
+    text = CAN
+    for old, new in changes:
+        assert old in text, old
+        text = text.replace(old, new)
+    return text

@@ -276,6 +276,7 @@ def stands_against_release(now: Assembly) -> Refusals:
                     "tool-left-inside",
                     f"{pump.the(part)} is still inside",
                     mend="take it out",
+                    off=part,
                     passable=False,
                     about=part,
                 )

@@ -10,6 +10,7 @@ from benchcheck.assembly.pump import Pump
 from benchcheck.procedure.model import Step
 from benchcheck.report.columns import kept
 from benchcheck.session import events as happened
+from benchcheck.session.arrival import TWO_RINGS
 from benchcheck.session.events import Event
 
 UNGUARDED, OUTSIDE, TAKEN_OVER = "?", "!", "~"
@@ -77,13 +78,18 @@ def step_words(pump: Pump, step: Step) -> str:
     return f"{step.act.value} {listed(dict.fromkeys(things))}" if things else step.id
 
 
+def found_words(found: str) -> str:
+    """What somebody saw in a groove, after "was found"."""
+    return "with more than one ring" if found == TWO_RINGS else found
+
+
 def event_words(pump: Pump, event: Event) -> str:
     """What happened, short."""
     match event:
         case happened.RingLifted(groove=groove):
             return f"ring of {groove} lifted"
         case happened.GrooveFound(groove=groove, found=found):
-            return f"{groove} found with {found}"
+            return f"{groove} found {found_words(found)}"
         case happened.PartRemoved(part=part):
             return f"{pump.called(part)} taken out"
         case happened.PartReplaced(part=part, reason=reason):

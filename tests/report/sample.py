@@ -292,10 +292,17 @@ def rehearsed(text: str = "", procedure: str = PROCEDURE) -> tuple[State, tuple[
 class Bench:
     """A session driven by hand: careful answers up to a question, then whatever the test wants."""
 
-    def __init__(self, procedure: str = PROCEDURE, **header: object) -> None:
-        made = job(procedure)
+    def __init__(
+        self,
+        procedure: str = PROCEDURE,
+        *,
+        of: Job | None = None,
+        variant: str | None = None,
+        **header: object,
+    ) -> None:
+        made = of or job(procedure)
         told: dict[str, Any] = {"serial": "4471", "time_zone": "Europe/Sofia", **header}
-        self.state = beginning(made, replace(header_for(made, None, BEGINS), **told))
+        self.state = beginning(made, replace(header_for(made, variant, BEGINS), **told))
         self.events: tuple[Event, ...] = ()
         self.now = BEGINS
 

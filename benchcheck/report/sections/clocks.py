@@ -101,7 +101,8 @@ def interruptions(journal: Journal) -> Iterator[str]:
                 span = words.duration(timedelta(seconds=event.seconds))
                 yield f"{at}: the clock of the bench had gone back by {span}."
             case happened.GrooveFound():
-                yield f"{at}: {event.groove} was found with {event.found}, otherwise than the record had it."
+                found = words.found_words(event.found)
+                yield f"{at}: {event.groove} was found {found}, not as the record had it."
             case happened.SignedOn():
                 signed_on += 1
                 if signed_on > 1:

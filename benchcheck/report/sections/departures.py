@@ -86,7 +86,7 @@ def _surprises(journal: Journal) -> Iterator[str]:
             case happened.ClockWentBack():
                 yield f"The clock of the bench went back before event {event.number}."
             case happened.GrooveFound():
-                yield f"{event.groove} was found with {event.found} (event {event.number})."
+                yield f"{event.groove} was found {words.found_words(event.found)} (event {event.number})."
             case happened.Remark():
                 yield f"{event.by} remarked: {event.text} (event {event.number})."
 

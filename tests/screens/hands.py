@@ -61,13 +61,15 @@ class Hands:
     async def settle(self) -> None:
         """Wait until everything posted so far has been handled and painted."""
         for _ in range(2):
+            if not self.app.is_running:
+                return
             for pump in (self.app, self.app.screen, *self.app.screen.children):
-                await _called(pump.call_later)
+                await _called(pump.call_later, lambda: not self.app.is_running)
             screen = self.app.screen
             await _called(screen.call_after_refresh, partial(self._has_left, screen))
 
     def _has_left(self, screen: Screen[object]) -> bool:
-        return self.app.screen is not screen
+        return not self.app.is_running or self.app.screen is not screen
 
     async def press(self, *keys: str) -> None:
         """Press keys by name, or by the character that they type."""

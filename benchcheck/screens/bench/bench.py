@@ -11,7 +11,7 @@ from collections.abc import Callable
 from benchcheck.screens.bench import sentences
 from benchcheck.screens.bench.flows.decisions import decide
 from benchcheck.screens.bench.flows.deviation import deviation
-from benchcheck.screens.bench.flows.ending import STOPPED, stopping
+from benchcheck.screens.bench.flows.ending import STOPPED, leave, stopping
 from benchcheck.screens.bench.flows.going_back import going_back
 from benchcheck.screens.bench.flows.small import read_on
 from benchcheck.screens.bench.flows.something_else import something_else
@@ -266,7 +266,7 @@ class BenchScreen(SheetScreen):
     def _answer(self, prompt: Prompt, heard: Answered) -> None:
         view = self.view(*self.size)
         if prompt.form is Form.WAIT and not waiting.is_over(view):
-            self._start(stopping(self._work))
+            self._leave(leave(self._work, f"it waits: {prompt.ask}"))
             return
         if prompt.question == "second" and not heard.text and (against := release.against(view)):
             self._first_against(against)
@@ -382,8 +382,8 @@ class BenchScreen(SheetScreen):
             return
         result = self._flow.result or ""
         self._flow = None
-        if result == STOPPED:
-            self._leave("Left as it is; all that was confirmed is saved.")
+        if result.startswith(STOPPED):
+            self._leave(result)
             return
         refused, number = self._work.refused, self._work.state.number
         self._work.ask()

@@ -72,6 +72,12 @@ def which_pump(view: View) -> list[Sentence]:
 
 def _where(view: View) -> Sentence:
     state, step = view.state, view.prompt.step
+    if state.closed is not None:
+        ended = f"{state.outcome[:1].upper()}{state.outcome[1:]}"
+        if state.at is None:
+            return (Clause((ended,)),)
+        at = view.local(state.at)
+        return (Clause((f"{ended} {at:%A %-d %B %Y, %H:%M}", f"{ended} {at:%-d %b %Y, %H:%M}")),)
     number = step_number(state, step)
     if number is None:
         if step == BACK:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from benchcheck.procedure.model import Phase
+from benchcheck.screens.bench.printing import print_paper, tag_papers
 from benchcheck.screens.bench.work import BenchFlow, Work, said
 from benchcheck.screens.inquiry import Item
 from benchcheck.session import commands
@@ -9,8 +11,8 @@ from benchcheck.session.clocks import running
 from benchcheck.session.closing import WITHOUT_RELEASE
 from benchcheck.session.state import State, local
 
-STOPPED = "stopped"
-"""What a flow returns when the pump is left."""
+STOPPED = "Left as it is; all that was confirmed is saved."
+"""What a flow begins to say when the pump is left."""
 
 
 def stopping(work: Work) -> BenchFlow:
@@ -24,8 +26,19 @@ def stopping(work: Work) -> BenchFlow:
         lines=half_done(work.state, work),
         escape="back to the work",
     )
-    work.sitting.stop(why.text, work.clock())
-    return STOPPED
+    return leave(work, why.text)
+
+
+def leave(work: Work, reason: str) -> str:
+    """Leave the pump as it is, free its record, and print the tags that it has to wear."""
+    work.sitting.stop(reason, work.clock())
+    printed = [print_paper(work, paper) for paper in tag_papers(work)] if is_begun(work.state) else []
+    return "  ".join((STOPPED, *printed))
+
+
+def is_begun(state: State) -> bool:
+    """Whether the pump on the bench is not what it was when it came in: then it needs a tag."""
+    return any(act.phase is not Phase.INTAKE and state.fact(act.id) for act in state.acts)
 
 
 def half_done(state: State, work: Work) -> tuple[tuple[str, str], ...]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from benchcheck.screens.bench import printing
 from benchcheck.screens.bench.flows.corrections import corrections
 from benchcheck.screens.bench.flows.decisions import decisions
 from benchcheck.screens.bench.flows.deviation import deviation
@@ -31,8 +30,8 @@ def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
     found.append(("write a remark into the record", remark))
     if state.technician:
         found.append(("another technician goes on", another_technician))
-    if printing.papers(work):
-        found.append(("print a label, the report, or a tag", printed))
+    if state.technician:
+        found.append(("print a tag, the report, a card", printed))
     found.append(("stop here, the pump stays as it is                    F8", stopping))
     if state.technician:
         found.append(("end without a released pump", closing))

@@ -90,8 +90,9 @@ def summary_lines(view: View) -> list[tuple[str, str]]:
         if name in pump.groups
     )
     deviations = len(state.deviations)
+    done = state.closed.steps_done if state.closed is not None else steps_done(state)
     return [
-        ("steps", f"{min(steps_done(state), len(pump.steps))} of {len(pump.steps)}"),
+        ("steps", f"{done} of {len(pump.steps)}"),
         ("rings", f"{rings} of {len(pump.grooves)}, each read groove by groove"),
         ("screws", groups or "none"),
         ("wrench", ", ".join(state.wrenches_used) or "none"),

@@ -8,9 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from benchcheck.procedure.reading import Read
     from benchcheck.report.rehearsals import Rehearsed
-    from benchcheck.session.rehearsal import RehearsalFile
+    from benchcheck.session.rehearsal import RehearsalFile, Stage
     from benchcheck.session.state import Job
 
 NAME = "rehearse"
@@ -64,7 +66,8 @@ def run(args: argparse.Namespace) -> int:
         return refuse(PROGRAM, str(fault))
     if args.faults:
         return _faults(job, as_json=args.json)
-    rehearsed = [_rehearsed(job, path, read) for path, read in files] or [_careful(job)]
+    stages: dict[tuple[str | None, datetime], Stage] = {}
+    rehearsed = [_rehearsed(job, path, read, stages) for path, read in files] or [_careful(job)]
     if args.json:
         print(json.dumps(report.as_json(loaded.procedure, rehearsed), ensure_ascii=False, indent=2))
     else:
@@ -117,11 +120,18 @@ def _departures(path: Path, job: Job) -> Read[RehearsalFile]:
     return model
 
 
-def _rehearsed(job: Job, path: Path, read: Read[RehearsalFile]) -> Rehearsed:
+def _rehearsed(
+    job: Job, path: Path, read: Read[RehearsalFile], stages: dict[tuple[str | None, datetime], Stage]
+) -> Rehearsed:
+    """One file in each variant it is for, on the stages made so far."""
     from datetime import datetime
 
     from benchcheck.report.rehearsals import Rehearsed
-    from benchcheck.session.rehearsal import BEGINS, rehearse
+    from benchcheck.session.rehearsal import BEGINS, Run, Stage
+
+    def rehearse(variant: str | None) -> Run:
+        stage = stages.setdefault((variant, begins), Stage(job, variant, begins))
+        return stage.rehearse(departures)
 
     head, departures = read.model.rehearsal, read.model.departure
     begins = datetime.fromisoformat(head.begins) if head.begins else BEGINS
@@ -129,7 +139,7 @@ def _rehearsed(job: Job, path: Path, read: Read[RehearsalFile]) -> Rehearsed:
     return Rehearsed(
         str(path),
         head.title,
-        tuple(rehearse(job, variant, departures, begins) for variant in variants),
+        tuple(rehearse(variant) for variant in variants),
         tuple(read.place(each) for each in departures),
     )
 
@@ -156,13 +166,14 @@ def _faults(job: Job, *, as_json: bool) -> int:
     from benchcheck.report import faults as report
     from benchcheck.session.fault_run import Found, faults_of, run_faults
     from benchcheck.session.fault_walk import NotReleased, walks
+    from benchcheck.session.rehearsal import Stage
 
     found: list[Found] = []
     stopped = False
     try:
         for variant in _variants(job):
             _say_progress(f"{variant or job.procedure.procedure.id}: the careful technician")
-            ways = walks(job, variant)
+            ways = walks(Stage(job, variant))
             all_faults = faults_of(job, ways[0])
             for number, each in enumerate(run_faults(ways, all_faults), 1):
                 _say_progress(

@@ -1,4 +1,4 @@
-"""What came of every single fault, as a person reads it and as other programs do. Making them is for others."""
+"""What came of every single fault, for a person and for other programs. Making faults is for the session."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def as_text(procedure: Procedure, found: Sequence[Found]) -> str:
 
 
 def as_json(procedure: Procedure, found: Sequence[Found], *, complete: bool) -> dict[str, object]:
-    """The same for other programs, one object for each fault; `complete`: it was not stopped before the end."""
+    """One object for each fault, for other programs; `complete`: it was not stopped before the end."""
     return {
         "procedure": procedure.procedure.id,
         "revision": procedure.procedure.revision,

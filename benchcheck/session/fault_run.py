@@ -18,11 +18,12 @@ from benchcheck.assembly.every_fault import every_fault
 from benchcheck.assembly.faults import Fault
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.session import engine
+from benchcheck.session.careful import careful_answer
 from benchcheck.session.events import Event, Measured, PositionChecked, Told
 from benchcheck.session.fault_walk import Moment, Walk
 from benchcheck.session.fold import folded
 from benchcheck.session.prompt import Form, Outcome, Prompt
-from benchcheck.session.rehearsal import OUTSIDE, careful_answer
+from benchcheck.session.rehearsal import OUTSIDE
 from benchcheck.session.state import Job, State
 from benchcheck.session.true_answers import true_answer
 

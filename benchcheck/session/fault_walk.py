@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from benchcheck.assembly.acts import Act, Verb
@@ -13,10 +13,11 @@ from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.state import Assembly
 from benchcheck.procedure.model import Phase
 from benchcheck.session import engine
-from benchcheck.session.fold import beginning, folded
+from benchcheck.session.careful import careful_step
+from benchcheck.session.fold import folded
 from benchcheck.session.prompt import Outcome, Prompt
-from benchcheck.session.rehearsal import BEGINS, ONE_ANSWER, careful_answer, header_for
-from benchcheck.session.state import Job, State
+from benchcheck.session.rehearsal import Stage
+from benchcheck.session.state import State
 
 
 class NotReleased(Exception):
@@ -84,38 +85,32 @@ def _is_covered(now: Assembly, thing: str) -> bool:
     return any(each in now.seated for each in in_the_way_of(now, thing))
 
 
-def walks(job: Job, variant: str | None) -> tuple[Walk, ...]:
+def walks(stage: Stage) -> tuple[Walk, ...]:
     """The careful way, and one more for each verdict that it does not come to. Raises NotReleased."""
-    found = [_walk(job, variant, {})]
+    found = [_walk(stage, {})]
     came = found[0].moments[-1].state.verdicts
     for step in found[0].pump.steps:
         for name, value in step.if_.items():
             if came.get(name) != value:
-                found.append(_walk(job, variant, {name: value}))
+                found.append(_walk(stage, {name: value}))
     return tuple(found)
 
 
-def _walk(job: Job, variant: str | None, verdicts: Mapping[str, str]) -> Walk:
-    state, now = beginning(job, header_for(job, variant, BEGINS)), BEGINS
+def _walk(stage: Stage, verdicts: Mapping[str, str]) -> Walk:
+    state, now = stage.start, stage.begins
     moments: list[Moment] = []
-    while (prompt := engine.ask(state, now)) is not None:
-        if prompt.until is not None and prompt.until > now:
-            now = prompt.until
-            continue
-        act = engine.next_act(state) if prompt.act else None
-        answer = careful_answer(state, prompt, now)
+    while (step := careful_step(state, now)) is not None:
+        if step.wrong:
+            raise NotReleased(f"The careful technician does not reach release: {step.wrong}.")
+        act = engine.next_act(state) if step.prompt.act else None
+        moment = Moment(len(moments), state, act, step.prompt, step.answer, step.asked)
+        state, now = step.state, step.now
         if act is not None and act.verb is Verb.ASK and act.question.sets in verdicts:
-            answer = verdicts[act.question.sets or ""]
-        moments.append(Moment(len(moments), state, act, prompt, answer, now))
-        now += ONE_ANSWER
-        events = engine.answer(state, prompt.id, answer, now)
-        if isinstance(events, Outcome):
-            refusal = events.refusals[0]
-            raise NotReleased(
-                f"The careful technician does not reach release: in {prompt.step or 'arrival'}, "
-                f"{answer!r} to {prompt.question} is refused by {refusal.rule}: {refusal.wrong}."
-            )
-        state = folded(state, events)
+            moment = replace(moment, answer=verdicts[act.question.sets or ""])
+            events = engine.answer(moment.state, moment.prompt.id, moment.answer, now)
+            assert not isinstance(events, Outcome), "a verdict is one of the answers"
+            state = folded(moment.state, events)
+        moments.append(moment)
     if state.outcome != "released":
         raise NotReleased(f"The careful technician does not reach release: the pump is {state.outcome}.")
     first: dict[str, int] = {}
@@ -123,4 +118,4 @@ def _walk(job: Job, variant: str | None, verdicts: Mapping[str, str]) -> Walk:
     for moment in moments:
         first.setdefault(moment.prompt.act, moment.place)
         last[moment.prompt.step] = moment.place
-    return Walk(variant, tuple(moments), first, last)
+    return Walk(stage.variant, tuple(moments), first, last)

@@ -16,8 +16,10 @@ from benchcheck.assembly.way_back import died
 from benchcheck.procedure.model import Duration, Identifier, Text
 from benchcheck.procedure.table import Table
 from benchcheck.procedure.wording import nearest
-from benchcheck.session import arrival, commands, engine
-from benchcheck.session.acts import questions as asked
+from benchcheck.session import commands, engine
+from benchcheck.session.careful import ONE_ANSWER as ONE_ANSWER
+from benchcheck.session.careful import asked_at, careful_step
+from benchcheck.session.careful import careful_answer as careful_answer
 from benchcheck.session.events import Deviation, Event, GroupLoosened, PartRemoved, RingLifted
 from benchcheck.session.fold import beginning, folded
 from benchcheck.session.going_back import BACK
@@ -29,7 +31,6 @@ Came = Literal["refused", "recorded", "voided", "asked again", "passed"]
 
 BEGINS = datetime(2026, 11, 2, 7, 0, tzinfo=UTC)
 """When a rehearsal begins, unless the file says otherwise; due dates of the registers count from it."""
-ONE_ANSWER = timedelta(seconds=15)
 OUTSIDE = "reading-outside-its-limits"
 MOST_ANSWERS = 20_000
 """More than any procedure asks: past it, the engine goes round in circles."""
@@ -161,34 +162,49 @@ def header_for(job: Job, variant: str | None, begins: datetime) -> Header:
     )
 
 
+@dataclass(frozen=True)
+class Stage:
+    """One variant of a procedure, ready for rehearsals: all that are run on it share the careful way."""
+
+    job: Job
+    variant: str | None
+    begins: datetime = BEGINS
+    start: State = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        header = header_for(self.job, self.variant, self.begins)
+        object.__setattr__(self, "start", beginning(self.job, header))
+
+    def rehearse(self, departures: tuple[Departure, ...] = ()) -> Run:
+        """The careful technician through the variant, with the departures where they are due."""
+        bench = _Bench(self.start, self.begins, list(departures))
+        while (prompt := asked_at(bench.state, bench.now)) is not None and bench.answers < MOST_ANSWERS:
+            departure = _due(bench, prompt)
+            if departure is not None:
+                bench.answers += 1
+                bench.waiting.remove(departure)
+                _depart(bench, departure)
+            elif not _careful(bench):
+                break
+        for place, left in enumerate(bench.waiting, len(bench.results)):
+            bench.unexpected.append(Unexpected(_never_due(bench.state, left), place))
+        if bench.state.outcome != "released" and not bench.unexpected:
+            bench.unexpected.append(Unexpected(f"the pump was not released: {bench.state.outcome}"))
+        return Run(
+            self.variant,
+            tuple(bench.results),
+            tuple(bench.unexpected),
+            bench.state,
+            tuple(bench.events),
+            bench.answers,
+        )
+
+
 def rehearse(
     job: Job, variant: str | None, departures: tuple[Departure, ...] = (), begins: datetime = BEGINS
 ) -> Run:
-    """Run the careful technician through one variant, with the departures where they are due."""
-    bench = _Bench(beginning(job, header_for(job, variant, begins)), begins, list(departures))
-    while (prompt := engine.ask(bench.state, bench.now)) is not None and bench.answers < MOST_ANSWERS:
-        bench.answers += 1
-        departure = _due(bench, prompt)
-        before = bench.state.number, bench.now
-        if departure is not None:
-            bench.waiting.remove(departure)
-            _depart(bench, prompt, departure)
-        elif not _careful(bench, prompt):
-            break
-        if (bench.state.number, bench.now) == before:
-            break
-    for place, left in enumerate(bench.waiting, len(bench.results)):
-        bench.unexpected.append(Unexpected(_never_due(bench.state, left), place))
-    if bench.state.outcome != "released" and not bench.unexpected:
-        bench.unexpected.append(Unexpected(f"the pump was not released: {bench.state.outcome}"))
-    return Run(
-        variant,
-        tuple(bench.results),
-        tuple(bench.unexpected),
-        bench.state,
-        tuple(bench.events),
-        bench.answers,
-    )
+    """One rehearsal of one variant. For several, make one `Stage`."""
+    return Stage(job, variant, begins).rehearse(departures)
 
 
 def _never_due(state: State, departure: Departure) -> str:
@@ -199,52 +215,17 @@ def _never_due(state: State, departure: Departure) -> str:
     return f"{departure.step}: the departure was never due; is its question, its target, its place right?"
 
 
-def careful_answer(state: State, prompt: Prompt, now: datetime) -> str:
-    """What a careful technician answers."""
-    if not prompt.act:
-        return arrival.careful(state, prompt)
-    act = engine.next_act(state)
-    assert act is not None
-    if prompt.question in ("outside", "clock"):
-        return prompt.choices[0].value if prompt.choices else ""
-    return engine.module_of(act).careful(state, act, prompt, now)
-
-
-def _careful(bench: _Bench, prompt: Prompt) -> bool:
-    """Answer with care; False if that was refused."""
-    if prompt.until is not None and prompt.until > bench.now:
-        bench.now = prompt.until
-        prompt = engine.ask(bench.state, bench.now) or prompt
-        if prompt.question == "clock":
-            return True
-    if prompt.question == "second":
-        _dispose_of_all(bench)
-        prompt = engine.ask(bench.state, bench.now) or prompt
-    answer = careful_answer(bench.state, prompt, bench.now)
-    bench.now += ONE_ANSWER
-    outcome = engine.answer(bench.state, prompt.id, answer, bench.now)
-    if isinstance(outcome, Outcome):
-        refusal = outcome.refusals[0]
-        if outcome.mend:
-            bench.write(engine.written(bench.state, outcome.mend, bench.now))
-            return True
-        bench.unexpected.append(
-            Unexpected(
-                f"{prompt.step or 'arrival'}: a careful answer ({answer!r} to {prompt.question}) was refused "
-                f"by {refusal.rule}: {refusal.wrong}"
-            )
-        )
+def _careful(bench: _Bench) -> bool:
+    """One prompt answered with care; False if that was refused, or nothing is asked."""
+    step = careful_step(bench.state, bench.now)
+    if step is None:
         return False
-    bench.write(outcome)
-    return True
-
-
-def _dispose_of_all(bench: _Bench) -> None:
-    for open_one in bench.state.open_deviations:
-        name = asked.careful_second(bench.state, "dispose", bench.now)
-        result = commands.dispose(bench.state, open_one.deviation, "use as is", name, "rehearsed", bench.now)
-        if not isinstance(result, Outcome):
-            bench.write(result)
+    bench.answers += 1
+    bench.state, bench.now = step.state, step.now
+    bench.events += step.events
+    if step.wrong:
+        bench.unexpected.append(Unexpected(step.wrong))
+    return not step.wrong
 
 
 def _due(bench: _Bench, prompt: Prompt) -> Departure | None:
@@ -263,12 +244,14 @@ def _due(bench: _Bench, prompt: Prompt) -> Departure | None:
     return None
 
 
-def _depart(bench: _Bench, prompt: Prompt, departure: Departure) -> None:
+def _depart(bench: _Bench, departure: Departure) -> None:
+    before, now = bench.state, bench.now
+    prompt = asked_at(before, now)
+    assert prompt is not None
     if prompt.until is not None:
         early = timedelta(seconds=departure.early.si) if departure.early is not None else timedelta()
-        bench.now = max(bench.now, prompt.until - early)
-    bench.now += timedelta(seconds=1) if departure.early is None else timedelta()
-    prompt = engine.ask(bench.state, bench.now) or prompt
+        bench.now = max(now, prompt.until - early)
+        prompt = asked_at(before, bench.now) or prompt
     if departure.go_back is not None:
         done, came, rule, said = _go_back(bench, departure)
     elif departure.leave_out is not None:
@@ -295,6 +278,8 @@ def _depart(bench: _Bench, prompt: Prompt, departure: Departure) -> None:
         " ".join(wanted),
     )
     bench.results.append(result)
+    if bench.state is before:
+        bench.now = now  # what is refused changes nothing, and takes no time
     if not result.as_expected:
         came_by = f"{came} by {rule}: {result.message}" if rule else came
         sentence = f"{prompt.step}: {done}: expected {result.wanted}, came {came_by}"
@@ -316,7 +301,7 @@ def _came(
     deviated = next((event for event in outcome if isinstance(event, Deviation)), None)
     if deviated is not None:
         return "recorded", deviated.rules[0], deviated.wrong
-    after = engine.ask(bench.state, bench.now)
+    after = asked_at(bench.state, bench.now)
     if bench.state.outside:
         standing = after.standing if after is not None else None
         return "recorded", OUTSIDE, standing.as_text() if standing is not None else bench.state.outside
@@ -355,7 +340,6 @@ def _go_back(bench: _Bench, departure: Departure) -> tuple[str, Came, str, str]:
 
 def _come_off(bench: _Bench) -> None:
     """All that has to come off, if the work goes back, does."""
-    while (prompt := engine.ask(bench.state, bench.now)) is not None and prompt.step == BACK:
-        bench.answers += 1
-        if not _careful(bench, prompt):
+    while (prompt := asked_at(bench.state, bench.now)) is not None and prompt.step == BACK:
+        if not _careful(bench):
             break

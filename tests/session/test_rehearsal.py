@@ -1,0 +1,154 @@
+"""The careful technician, departures where they are due, and what is said if they come out otherwise."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+import pytest
+
+from benchcheck.session.rehearsal import Departure, Run, Stage
+from tests.pumps import main_job
+
+
+def run(*departures: dict[str, Any], variant: str = "-05") -> Run:
+    made = tuple(Departure.model_validate(each, by_alias=True) for each in departures)
+    return stage(variant).rehearse(made)
+
+
+@cache
+def stage(variant: str) -> Stage:
+    return Stage(main_job(), variant)
+
+
+def unexpected(of: Run) -> str:
+    return "\n".join(str(each) for each in of.unexpected)
+
+
+LIP_REVERSED = {"step": "main-lip-in", "question": "face", "answer": "back"}
+
+
+@pytest.mark.parametrize("variant", ["-05", "-07"])
+def test_the_careful_technician_reaches_release(variant: str) -> None:
+    came = run(variant=variant)
+    assert came.as_expected and not came.results
+    assert came.state.outcome == "released" and not came.state.deviations
+
+
+def test_a_departure_comes_out_as_expected() -> None:
+    came = run(
+        {**LIP_REVERSED, "came": "refused", "rule": "part-faces-the-wrong-way", "says": "face the oil"}
+    )
+    assert came.as_expected and came.state.outcome == "released"
+    (result,) = came.results
+    assert (result.step, result.departure, result.came) == ("main-lip-in", "face: back", "refused")
+    assert "you see the back" in result.message
+
+
+@pytest.mark.parametrize(
+    ("expectation", "said"),
+    [
+        ({"came": "passed"}, "expected passed, came refused by part-faces-the-wrong-way"),
+        ({"came": "refused", "rule": "groove-left-empty"}, "expected by groove-left-empty, came refused"),
+        ({"came": "refused", "says": "the moon"}, 'expected with the words "the moon", came refused'),
+    ],
+)
+def test_a_wrong_expectation_is_reported(expectation: dict[str, str], said: str) -> None:
+    came = run({**LIP_REVERSED, **expectation})
+    assert not came.as_expected
+    assert said in unexpected(came)
+    assert came.unexpected[0].departure == 0
+
+
+@pytest.mark.parametrize(
+    "departure",
+    [
+        {"step": "main-lip-in", "question": "mark", "answer": "x", "came": "refused"},
+        {"step": "plate-on", "question": "size", "target": "G4", "answer": "-151 NBR", "came": "refused"},
+        {"step": "bearing-on", "question": "home", "answer": "", "came": "passed"},
+    ],
+    ids=["question", "target", "step passed over"],
+)
+def test_a_departure_that_is_never_due_is_reported(departure: dict[str, str]) -> None:
+    came = run(departure)
+    assert came.state.outcome == "released"
+    assert "never due" in unexpected(came)
+
+
+def test_a_departure_waits_for_the_one_before_it() -> None:
+    late = {"step": "fit-G2", "question": "size", "answer": "-136 NBR", "came": "refused"}
+    came = run({"step": "fit-G3", "question": "size", "answer": "-136 NBR", "came": "refused"}, late)
+    assert len(came.results) == 1 and came.unexpected[0].departure == 1
+
+
+def test_a_misspelt_step_is_named_with_its_like() -> None:
+    assert "no step main-lip; did you mean main-lip-in?" in unexpected(
+        run({"step": "main-lip", "answer": "x", "came": "refused"})
+    )
+
+
+def test_what_is_taken_over_is_a_departure_and_is_not_refused_again_in_the_same_fitting() -> None:
+    came = run(
+        {**LIP_REVERSED, "reason": "the press stood like this", "came": "recorded"},
+        {"step": "main-lip-in", "question": "home", "answer": "", "came": "passed"},
+        {"step": "cartridge-in", "question": "face", "answer": "deep pocket end", "came": "refused"},
+        {"step": "cartridge-in", "go_back": "main-lip", "reason": "the other way", "came": "voided"},
+    )
+    assert came.as_expected, unexpected(came)
+    assert [each.act for each in came.state.deviations] == ["main-lip-in/install:main-lip"]
+    assert came.state.outcome == "released"
+
+
+def test_a_careful_answer_that_is_refused_is_reported() -> None:
+    came = run({**LIP_REVERSED, "reason": "the press stood like this", "came": "recorded"})
+    assert came.state.outcome == "open"
+    assert "cartridge-in: a careful answer ('deep pocket end' to face) was refused" in unexpected(came)
+
+
+def test_going_back_says_what_it_cost() -> None:
+    came = run(
+        {"step": "volute-on", "go_back": "head", "reason": "a fingerprint", "came": "voided",
+         "says": "used up: washer, nut; begun again: F3"},
+    )  # fmt: skip
+    assert came.as_expected, unexpected(came)
+    # head, impeller, its key, shims, washer, nut and its torque are asked once more
+    assert came.answers > run().answers + 10
+
+
+def test_a_way_back_that_leads_nowhere_is_refused() -> None:
+    came = run(
+        {"step": "fit-G2", "go_back": "plate", "reason": "a look", "came": "refused", "rule": "not-in"}
+    )
+    assert came.as_expected, unexpected(came)
+
+
+def test_the_way_that_mends_is_taken_where_the_file_says_so() -> None:
+    lie = {"step": "shaft-in", "question": "place", "answer": "cartridge", "came": "refused"}
+    mended, left = run({**lie, "mend": True}), run(lie)
+    assert mended.as_expected and left.as_expected
+    # taken: the ring is fitted anew; not taken: the careful technician answers as the record has it
+    assert mended.answers > left.answers
+
+
+def test_a_wait_is_not_over_before_its_time() -> None:
+    early = {"step": "cure", "answer": "", "rule": "clock-still-runs", "came": "refused"}
+    assert run({**early, "early": "1 s"}).as_expected
+    assert run({**early, "early": "10 min", "says": "0 h 10 min are left"}).as_expected
+    on_time = run({"step": "cure", "answer": "", "came": "passed"})
+    assert on_time.as_expected, unexpected(on_time)
+
+
+def test_a_reading_outside_is_recorded_and_the_way_back_it_offers_voids() -> None:
+    came = run(
+        {"step": "main-lip-in", "target": "0", "answer": "-0.187", "came": "recorded",
+         "rule": "reading-outside-its-limits"},
+        {"step": "main-lip-in", "question": "outside", "answer": "back", "came": "voided"},
+    )  # fmt: skip
+    assert came.as_expected, unexpected(came)
+
+
+def test_an_act_that_may_not_be_left_out_is_refused() -> None:
+    came = run(
+        {"step": "cure", "leave_out": "the customer waits", "came": "refused", "rule": "may-not-be-left-out"}
+    )
+    assert came.as_expected, unexpected(came)

@@ -61,9 +61,11 @@ def _part_bars_part(now: Assembly, above: str, below: str) -> bool:
     if pump.parts[below].under == above:  # the tool it comes out under rides on it
         return False
     if above in now.chain(below):  # it carries it
-        leading = pump.parts[above].through and on_leading_end(now, above, reached_from(now, below, above))
         put_on_before = _joined_sequence_on(now, below, above) < high.sequence
-        return put_on_before and not leading and now.root(above) != above
+        # What was built off the pump is taken apart off the pump, but for tools that are still at hand.
+        leading = on_leading_end(now, above, reached_from(now, below, above))
+        at_hand = pump.parts[above].through if leading else pump.parts[below].temporary
+        return put_on_before and not at_hand and now.root(above) != above
     if below in now.chain(above):  # it was put on it
         if high.body != below:
             return False

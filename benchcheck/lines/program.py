@@ -172,9 +172,13 @@ class _Program:
         for path in self.workspace.procedure_paths():
             try:
                 loaded.append(load_procedure(path))
-            except (Unreadable, StoreFault) as fault:
-                talk.say(f"{path.name} does not read well and is left out:")
-                talk.say(*(f"  {line}" for line in str(fault).splitlines()))
+            except StoreFault as fault:
+                talk.say(f"Left out: {fault}")
+            except Unreadable as fault:
+                first, *more = fault.findings
+                talk.say(f"Left out: {path.name}, line {first.place.line}: {first.message}")
+                if more:
+                    talk.say(f"  and {len(more)} more: `benchcheck check` lists them")
         if not loaded:
             raise CannotOpen("No procedure here reads well, so no work can begin.")
         heads = [each.procedure.procedure for each in loaded]

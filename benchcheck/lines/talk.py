@@ -86,7 +86,7 @@ class Talk:
             self.say("Type yes or no.")
 
     def pick(self, question: str, choices: Sequence[str]) -> int | None:
-        """List the choices and ask until one is named by its number or in full; None if "?" is typed."""
+        """List the choices and ask until one is named, by number or by words of it; None if "?" is typed."""
         for number, choice in enumerate(choices, 1):
             self.say(f"{number}  {choice}")
         while True:
@@ -95,9 +95,8 @@ class Talk:
                 return None
             if chosen.isascii() and chosen.isdigit() and 1 <= int(chosen) <= len(choices):
                 return int(chosen) - 1
-            for place, choice in enumerate(choices):
-                if choice.casefold() == chosen:
-                    return place
+            if (place := _named(chosen, choices)) is not None:
+                return place
             last = f"1 to {len(choices)}" if len(choices) > 1 else "1"
             self.say(f'"{chosen}" is none of these: type {last}.' if chosen else f"Type {last}.")
 
@@ -173,6 +172,15 @@ class Talk:
             nowhere = os.open(os.devnull, os.O_WRONLY)
             os.dup2(nowhere, self.sink.fileno())
             os.close(nowhere)
+
+
+def _named(words: str, choices: Sequence[str]) -> int | None:
+    """The choice that reads like this, or the only one that holds these words."""
+    lower = [choice.casefold() for choice in choices]
+    if words in lower:
+        return lower.index(words)
+    holding = [place for place, choice in enumerate(lower) if len(words) > 2 and words in choice]
+    return holding[0] if len(holding) == 1 else None
 
 
 def kept(text: str) -> str:

@@ -197,7 +197,8 @@ class Onlooker:
 
 def begin(bench: Piped | Terminal, serial: str = "SN-1", variant: str = "-05", *, empty: bool = True) -> None:
     """From the first list to the first question of the work on a new pump."""
-    for line in (*(["yes"] if empty else []), "1", "1", "no", serial, serial.lower(), variant):
+    first = ["yes"] if empty else []
+    for line in (*first, "begin with", "xmpl-hc40", "no", serial, serial.lower(), variant):
         bench.question()
         bench.say(line)
     bench.question()

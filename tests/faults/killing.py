@@ -76,7 +76,7 @@ def rebuild_under_kills(folder: Path, chance: random.Random, kills: int, tally: 
 def _opened(folder: Path, variant: str, chance: random.Random, tally: Tally) -> tuple[Piped, Onlooker]:
     """From an empty folder to the work on a pump, with one kill on the way."""
     bench = Piped(with_clock(folder))
-    lines = ["yes", "1", "1", "no", "SN-1", "SN-1", variant]
+    lines = ["yes", "begin with", "xmpl-hc40", "no", "SN-1", "SN-1", variant]
     for line in lines[: chance.randrange(1, len(lines) + 1)]:
         bench.question()
         bench.say(line)

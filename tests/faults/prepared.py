@@ -16,9 +16,12 @@ Moment = Callable[[State, Prompt], bool]
 
 
 def shop(folder: Path) -> Workspace:
-    """A workspace with the demonstration in it."""
+    """A workspace with the registers of the demonstration, and of its pumps only the main one."""
     workspace = Workspace(folder)
     workspace.write_demonstration()
+    for path in workspace.procedure_paths():
+        if not path.name.startswith("xmpl-hc40"):
+            path.unlink()
     return workspace
 
 

@@ -16,9 +16,8 @@ from tempfile import TemporaryDirectory
 from typing import Any, cast
 
 from benchcheck import lines
-from benchcheck.store.workspace import Workspace
 from tests.end_to_end.bench import Onlooker
-from tests.faults.prepared import Moment, sitting_at
+from tests.faults.prepared import Moment, shop, sitting_at
 
 
 @dataclass(frozen=True)
@@ -50,8 +49,7 @@ def rebuild(variant: str) -> Rebuild:
 
 def lay_down(folder: Path, act: str, question: str, variant: str = "-05") -> Path:
     """A workspace in which the rebuild has come to a question of an act; the record."""
-    workspace = Workspace(folder)
-    workspace.write_demonstration()
+    workspace = shop(folder)
     done = rebuild(variant)
     workspace.pin(done.pinned)
     path = workspace.sessions / done.name

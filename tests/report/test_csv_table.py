@@ -49,10 +49,8 @@ def test_the_columns_of_events_are_the_same_for_every_record() -> None:
 
 
 def test_events_of_an_unknown_kind_are_still_a_row() -> None:
-    record = read(sample.record_of(sample.released().state, sample.released().events))
-    assert record.header is not None
     strange = {"number": 1, "kind": "painted", "at": "2026-11-02T07:00:00Z", "by": "X", "colour": "blue"}
-    (row,) = rows_of(events_csv([("a.toml", record.header, [strange])]))
+    (row,) = rows_of(events_csv([("a.toml", sample.released().state.header, [strange])]))
     assert row["kind"] == "painted" and None not in row
 
 
@@ -150,10 +148,8 @@ def test_control_characters_do_not_get_in() -> None:
 
 @given(some.text(max_size=60))
 def test_any_text_comes_back_as_one_harmless_cell(text: str) -> None:
-    record = read(sample.record_of(sample.released().state, sample.released().events))
-    assert record.header is not None
     event = {"number": 1, "kind": "remark", "at": "", "by": "", "text": text}
-    written = events_csv([("a.toml", record.header, [event])])
+    written = events_csv([("a.toml", sample.released().state.header, [event])])
     (row,) = rows_of(written)
     assert row["text"] == cell(text)
     assert not row["text"].startswith(("=", "@", "\t", "\r"))

@@ -31,6 +31,7 @@ from benchcheck.session.prompt import (
 from benchcheck.session.state import State
 
 ELSEWHERE = "elsewhere"
+MARKS_APART = "marks-do-not-line-up"
 VERBS = {Fit.SLIDE: "PUT IN", Fit.PRESS: "PRESS IN", Fit.HEAT: "FIT HOT"}
 
 
@@ -253,32 +254,37 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
                     where=pump.the(part),
                 )
     answers = {**state.hand, prompt.question: answer}
-    if answers.get("mark") == ELSEWHERE:
-        must = any(line.part == part for line in pump.lines)
-        refusals.append(
-            Refusal(
-                "marks-do-not-line-up",
-                f"no mark of {pump.the(part)} stands where it should",
-                pump.the(part),
-                "turn it round until the marks stand together",
-                passable=not must,
-            )
-        )
     remaining = asked.first_open(_questions(state, act), answers)
-    done_facing = "face" in answers or pump.parts[part].ends is None
-    done_marks = "mark" in answers or not pump.parts[part].lines_up
-    if done_facing and done_marks:
+    if "face" in answers or pump.parts[part].ends is None:
         ready = _ready(state, part)
         after = _after(state, part, answers.get("face", ""), answers.get("mark", ""))
-        refusals += (
-            each
-            for each in (*guard.may_install(ready, after, part), *guard.buried(after, part, state.suspects))
-            if not _taken_over(state, act, each)
-        )
+        found = (*guard.may_install(ready, after, part), *guard.buried(after, part, state.suspects))
+        found = (*_marks_apart(state, part, answers.get("mark"), found), *found)
+        refusals += (each for each in found if not _taken_over(state, act, each))
     if remaining is not None and remaining != prompt.question:
         step_on: Event = Answered(act=act.id, question=prompt.question, value=answer)
         return Outcome((step_on,), tuple(refusals))
     return Outcome((_installed(state, act, answers),), tuple(refusals))
+
+
+def _marks_apart(
+    state: State, part: str, mark: str | None, found: tuple[Refusal, ...]
+) -> tuple[Refusal, ...]:
+    """That another mark than its own, or none, stands there, where the guard does not say so already."""
+    pump = state.pump
+    if mark is None or mark in pump.lines_up(part) or any(each.rule == MARKS_APART for each in found):
+        return ()
+    stands = "no mark" if mark == ELSEWHERE else f"the {mark}"
+    must = any(line.part == part for line in pump.lines)
+    return (
+        Refusal(
+            MARKS_APART,
+            f"{stands} of {pump.the(part)} stands where its {next(iter(pump.lines_up(part)))} should",
+            pump.the(part),
+            "turn it round until the marks stand together",
+            passable=not must,
+        ),
+    )
 
 
 def _taken_over(state: State, act: Act, refusal: Refusal) -> bool:

@@ -31,7 +31,7 @@ from benchcheck.store.library import load_registers, parse_procedure
 from benchcheck.store.workspace import Workspace
 
 REPOSITORY = Path(__file__).parents[2]
-PATIENCE = 30.0
+PATIENCE = 120.0
 """How long a question may take [s] before the program is given up for hung."""
 _QUESTION = re.compile(r"(?:^|\n)[^\n]*[>?:] \Z")
 _ENVIRONMENT = {**os.environ, "PYTHONDONTWRITEBYTECODE": "1", "TERM": "dumb"}

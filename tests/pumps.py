@@ -181,3 +181,71 @@ def can_with(*changes: tuple[str, str]) -> str:
         assert old in text, old
         text = text.replace(old, new)
     return text
+
+
+LOOSE = can_with(
+    ('fit = "press"\n', "never_loose = true\n"),
+    (
+        "[[groove]]",
+        """[[part]]
+id = "clip"
+into = "lip"
+from = "side"
+holds = ["lip"]
+temporary = true
+
+[[groove]]""",
+    ),
+    (
+        "[[fasteners]]",
+        """[[fasteners]]
+id = "S"
+name = "set screws"
+into = "body"
+from = "side"
+holds = ["lip"]
+
+[[fasteners]]""",
+    ),
+    (
+        '[[step]]\nid = "lip-in"',
+        """[[step]]
+id = "clip-on"
+part = "clip"
+
+[[step]]
+id = "lip-in\"""",
+    ),
+    (
+        '[[step]]\nid = "cover-on"',
+        """[[step]]
+id = "S-tight"
+group = "S"
+
+[[step]]
+id = "clip-off"
+act = "remove"
+off = ["clip"]
+after = ["S-tight"]
+
+[[step]]
+id = "cover-on\"""",
+    ),
+    (
+        'off = ["F", "cover", "G", "lip"]\n',
+        """off = ["F", "cover", "G"]
+
+[[step]]
+id = "clip-back"
+phase = "teardown"
+part = "clip"
+
+[[step]]
+id = "open-seal"
+phase = "teardown"
+act = "remove"
+off = ["S", "lip", "clip"]
+""",
+    ),
+)
+"""The can with a lip that may never be loose: a clip holds it until its set screws do."""

@@ -110,6 +110,7 @@ def may_install(now: Assembly, after: Assembly, part: str) -> Refusals:
         )
         for held in told.holds
         if held in pump.parts and held not in now.seated
+        if held != told.into  # what rides on a part may go in with it
     )
     found += _end_is_closed(now, after, part)
     found += _left_out(now, after, part)

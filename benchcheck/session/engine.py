@@ -30,7 +30,7 @@ from benchcheck.session.events import (
     LeftOut,
     stamped,
 )
-from benchcheck.session.going_back import BACK, next_back, went_back
+from benchcheck.session.going_back import BACK, BUILDING, next_back, went_back
 from benchcheck.session.prompt import Form, Outcome, Prompt, refused
 from benchcheck.session.state import State, local_end
 
@@ -74,7 +74,7 @@ def passed_over(state: State, act: Act) -> bool:
     now = state.assembly
     match act.verb:
         case Verb.INSTALL:
-            return act.target in now.seated
+            return act.target in now.seated or _done_with(state, act)
         case Verb.FIT:
             return bool(now.living_rings(act.target)) and act.id not in state.facts
         case Verb.START:
@@ -93,10 +93,21 @@ def passed_over(state: State, act: Act) -> bool:
     return False
 
 
+def _done_with(state: State, act: Act) -> bool:
+    """Whether an act puts on a temporary tool that was taken off again, for good, by its own step."""
+    return state.pump.parts[act.target].temporary and any(
+        other.verb is Verb.REMOVE and other.target == act.target and other.phase in BUILDING
+        for other in state.acts
+        if state.fact(other.id) is not None
+    )
+
+
 def _put_in_since(state: State, act: Act) -> bool:
     """Whether what teardown was to take off, and found off already, was put in anew: then it stays."""
     return act.phase in (Phase.TEARDOWN, Phase.INSPECTION) and any(
-        other.verb in (Verb.INSTALL, Verb.FIT, Verb.START) and other.target == act.target
+        other.verb in (Verb.INSTALL, Verb.FIT, Verb.START)
+        and other.target == act.target
+        and other.phase in BUILDING
         for other in state.acts
         if other.id in state.facts
     )

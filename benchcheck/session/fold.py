@@ -117,6 +117,8 @@ def leans(state: State, act: Act) -> frozenset[str]:
 
 def _leans_on_things(state: State, act: Act) -> frozenset[str]:
     now, pump = state.assembly, state.pump
+    if act.phase in AS_IT_CAME_IN:
+        return frozenset()
     match act.verb:
         case Verb.FIT:
             return frozenset({ring_token(act.target)})
@@ -129,8 +131,6 @@ def _leans_on_things(state: State, act: Act) -> frozenset[str]:
             return frozenset({group_token(act.target)})
         case Verb.LIFT | Verb.LOOSEN:
             return frozenset()
-    if act.phase in AS_IT_CAME_IN:
-        return frozenset()
     about = _about(state, act)
     if act.phase is Phase.INSPECTION or not act.step.between:
         parts = (part for part in about if part in pump.parts)
@@ -365,7 +365,7 @@ def _(event: happened.PartInstalled, state: State) -> State:
     now = now.installed(event.part, event.end, event.turn, None if event.angle < 0 else event.angle)
     state = _with_person(state, event.witness)
     if state.pump.parts[event.part].temporary:  # it has to come out again
-        state = replace(state, facts=_void(state, Verb.REMOVE, event.part))
+        state = replace(state, facts=_to_come_out_again(state, event.part))
     return _moved(
         state,
         now,
@@ -569,10 +569,16 @@ def _with_lot(state: State, lot: str) -> tuple[str, ...]:
     return state.lots if not lot or lot in state.lots else (*state.lots, lot)
 
 
-def _void(state: State, verb: Verb, target: str) -> Mapping[str, Fact]:
-    """The facts, with those of such acts void."""
-    names = {act.id for act in state.acts if act.verb is verb and act.target == target}
-    return {name: replace(fact, void=True) if name in names else fact for name, fact in state.facts.items()}
+def _to_come_out_again(state: State, tool: str) -> Mapping[str, Fact]:
+    """The facts, without those that a tool was taken off again after building with it."""
+    removals = {
+        act.id
+        for act in state.acts
+        if act.verb is Verb.REMOVE and act.target == tool and act.phase not in AS_IT_CAME_IN
+    }
+    return {
+        name: replace(fact, void=True) if name in removals else fact for name, fact in state.facts.items()
+    }
 
 
 def _one_more(used: Mapping[str, int], piece: str) -> Mapping[str, int]:

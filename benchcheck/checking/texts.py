@@ -27,6 +27,11 @@ def number(text: str) -> int:
     return int(text) if text.isdecimal() else NUMBERS[text.casefold()]
 
 
+def sentences(text: str) -> list[str]:
+    """The sentences of a text, one by one."""
+    return [each for each in re.split(r"(?<=[.!?])\s+", text) if each.strip()]
+
+
 @dataclass(frozen=True, slots=True)
 class Passage:
     """One text of a procedure."""
@@ -39,7 +44,7 @@ class Passage:
 
     @property
     def sentences(self) -> list[str]:
-        return [each for each in re.split(r"(?<=[.!?;:])\s+", self.text) if each.strip()]
+        return sentences(self.text)
 
 
 def of_step(step: Step) -> Iterator[Passage]:

@@ -95,9 +95,10 @@ def test_what_is_low_on_purpose_says_so() -> None:
 
 
 def test_a_snug_torque_before_an_angle_is_low() -> None:
-    # 20 N·m on M10 10.9, then 45°: 28 % of proof load before the angle
-    angle = 'angle = { add = "45 °", tolerance = "5 °" }'
-    assert rules_found(small_pump((TORQUE, torque("3 N·m")), (FRICTION, f"{FRICTION}\n{angle}"))) == []
+    angle = 'angle = { add = "60 °", tolerance = "5 °" }'
+    once = 'screws = [{ item = "M6 x 20", single_use = "once disturbed" }]'
+    changes = ((FRICTION, f"{FRICTION}\n{angle}"), ('screws = [{ item = "M6 x 20" }]', once))
+    assert rules_found(small_pump((TORQUE, torque("3 N·m")), *changes)) == []
 
 
 @pytest.mark.parametrize("target", ["3 lbf·in", "0.5 N·m"])

@@ -207,11 +207,16 @@ class Assembly:
         return self._holding(group, hold)
 
     def checked(self, group: str, position: int, *, moved: bool, count: int) -> Assembly:
-        """One position of the check pass is looked at; one that moved begins the pass again."""
+        """One position of the check pass is looked at; one that moved begins the pass again, from itself.
+
+        Where it is the only one, it is looked at again: a pass ends when nothing moves.
+        """
         hold = self.held[group]
         checked = (position,) if moved else (*hold.checked, position)
-        done = len(set(checked) | hold.disposed) >= count and not moved
-        return self._holding(group, replace(hold, checked=() if done else checked, passed=done))
+        all_round = len(set(checked) | hold.disposed) >= count
+        return self._holding(
+            group, replace(hold, checked=() if all_round else checked, passed=all_round and not moved)
+        )
 
     def last_position_undone(self, group: str) -> Assembly:
         """The last position of the round under way is to be done again."""

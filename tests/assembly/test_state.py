@@ -159,6 +159,14 @@ def test_one_that_moved_begins_the_pass_again_from_itself() -> None:
     assert now.held["F"].passed
 
 
+def test_a_pass_of_one_position_goes_on_until_it_stands() -> None:
+    now = built(main_job().pump("-05"), "shaft", "impeller", "washer", "nut", "F3")
+    now = now.tightened("F3", 1, rounds=1, count=1, has_pass=True)
+    now = now.checked("F3", 1, moved=True, count=1)
+    assert now.held["F3"].checked == () and not now.held["F3"].passed
+    assert now.checked("F3", 1, moved=False, count=1).held["F3"].passed
+
+
 def test_a_position_disposed_of_counts_as_done_in_every_round() -> None:
     now = tightened(built(tiny_pump(CAN), "cover", "F"), 1, 3)
     now = now.position_disposed("F", 2, rounds=2, count=4, has_pass=True)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import pkgutil
 from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
 from typing import Protocol, cast
@@ -44,18 +45,47 @@ def rule(name: str) -> Rule:
     return cast(Rule, import_module(f"benchcheck.checking.rules.{name.replace('-', '_')}"))
 
 
-def check(subject: Subject) -> list[Finding]:
-    """What all rules have to say on a procedure, by place; what the file silences is left out."""
-    findings = [finding for name in names() for finding in rule(name).check(subject)]
-    return sort([finding for finding in findings if silenced_by(subject, finding) is None])
+ON_SILENCES = "silence-without-effect"
+"""The rule that is run last: it looks at what the others have found."""
+
+
+@dataclass(frozen=True)
+class Silenced:
+    """A finding that the file lets stand, and why."""
+
+    finding: Finding
+    reason: str
+
+
+@dataclass(frozen=True)
+class Checked:
+    """What there is to say on a file, by place, and what there would be but for its own `[[silence]]`."""
+
+    findings: tuple[Finding, ...] = ()
+    silenced: tuple[Silenced, ...] = ()
+
+
+def check(subject: Subject) -> Checked:
+    """What all rules have to say on a procedure."""
+    others = [name for name in names() if name != ON_SILENCES]
+    subject.found = [finding for name in others for finding in rule(name).check(subject)]
+    findings, silenced = [], []
+    for finding in sort([*subject.found, *rule(ON_SILENCES).check(subject)]):
+        silence = silenced_by(subject, finding)
+        if silence is None:
+            findings.append(finding)
+        else:
+            silenced.append(Silenced(finding, silence.reason))
+    return Checked(tuple(findings), tuple(silenced))
 
 
 def silenced_by(subject: Subject, finding: Finding) -> Silence | None:
     """The `[[silence]]` of the file that covers a finding, if one does."""
-    for silence in subject.file.silence:
-        if silence.rule == finding.rule and (silence.at is None or _is_about(subject, finding, silence.at)):
-            return silence
-    return None
+    return next((each for each in subject.file.silence if covers(subject, each, finding)), None)
+
+
+def covers(subject: Subject, silence: Silence, finding: Finding) -> bool:
+    return silence.rule == finding.rule and (silence.at is None or _is_about(subject, finding, silence.at))
 
 
 def _is_about(subject: Subject, finding: Finding, thing: str) -> bool:

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 import argparse
 import os
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
+    from benchcheck.checking.check import Workshop
+    from benchcheck.mechanics.wrench import Wrench
+    from benchcheck.procedure.finding import Finding
+    from benchcheck.procedure.model import Procedure
+    from benchcheck.procedure.reading import Read
     from benchcheck.procedure.table import Table
 
 NAME = "check"
@@ -29,7 +37,7 @@ def run(args: argparse.Namespace) -> int:
     import json
     import sys
 
-    from benchcheck.checking.check import check
+    from benchcheck.checking.check import check_read, read_any
     from benchcheck.exit_status import ExitStatus
     from benchcheck.procedure.finding import Severity, sort
     from benchcheck.procedure.source import SIZE_LIMIT
@@ -50,15 +58,68 @@ def run(args: argparse.Namespace) -> int:
         except OSError as error:
             status = refuse("benchcheck check", str(fault(f"{error.filename or path} cannot be read", error)))
 
-    findings = sort([each for file, content in contents.items() for each in check(content, file, _rehearsal)])
+    reads = {file: read_any(content, file, _rehearsal) for file, content in contents.items()}
+    workshops = _Workshops(args.workspace, reads)
+    checked = [check_read(each, workshops.of(file)) for file, each in reads.items()]
+    findings = sort([finding for each in checked for finding in each.findings])
+    silenced = sorted(
+        ((silenced.finding, silenced.reason) for each in checked for silenced in each.silenced),
+        key=lambda pair: pair[0].sort_key,
+    )
     if args.json:
-        print(json.dumps(report.as_json(findings, len(contents)), ensure_ascii=False, indent=2))
+        print(json.dumps(report.as_json(findings, len(reads), silenced), ensure_ascii=False, indent=2))
     else:
         print(report.as_text(findings, contents, coloured=takes_colours(sys.stdout)), end="")
-        print(report.summary(findings, len(contents)), file=sys.stderr)
+        print(report.silenced_as_text(silenced), end="")
+        print(report.summary(findings, len(reads), len(silenced)), file=sys.stderr)
     if status is ExitStatus.GOOD and any(each.severity is not Severity.ADVICE for each in findings):
         return ExitStatus.FINDINGS
     return status
+
+
+class _Workshops:
+    """For each procedure, the wrenches and the other procedures of the workspace that it lies in."""
+
+    def __init__(self, workspace: Path | None, files: Mapping[str, Read[Any] | list[Finding]]) -> None:
+        from pathlib import Path
+
+        from benchcheck.procedure.model import Procedure
+        from benchcheck.procedure.reading import Read
+
+        self._told = workspace
+        self._given: dict[Path, Read[Procedure]] = {
+            Path(name).resolve(): file
+            for name, file in files.items()
+            if isinstance(file, Read) and isinstance(file.model, Procedure)
+        }
+        self._known: dict[Path, tuple[tuple[Wrench, ...], dict[Path, Read[Procedure]]]] = {}
+
+    def of(self, name: str) -> Workshop | None:
+        """None for what is no procedure."""
+        from pathlib import Path
+
+        from benchcheck.checking.check import Workshop
+
+        path = Path(name).resolve()
+        if path not in self._given:
+            return None
+        folder = self._told or (path.parent.parent if path.parent.name == "procedures" else path.parent)
+        wrenches, procedures = self._of_workspace(folder.resolve())
+        procedures = {**procedures, **self._given}
+        return Workshop(wrenches, tuple(read for other, read in procedures.items() if other != path))
+
+    def _of_workspace(self, folder: Path) -> tuple[tuple[Wrench, ...], dict[Path, Read[Procedure]]]:
+        from benchcheck.store.library import readable_procedures, readable_wrenches
+        from benchcheck.store.workspace import Workspace
+
+        if folder not in self._known:
+            workspace = Workspace(folder)
+            procedures = {
+                path.resolve(): read
+                for path, read in readable_procedures(workspace, apart_from=self._given).items()
+            }
+            self._known[folder] = readable_wrenches(workspace), procedures
+        return self._known[folder]
 
 
 def _rehearsal() -> type[Table]:

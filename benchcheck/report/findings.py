@@ -27,12 +27,27 @@ def as_text(findings: Iterable[Finding], contents: Mapping[str, bytes], *, colou
     return "".join(_block(each, lines.get(each.place.file, []), coloured) for each in findings)
 
 
-def as_json(findings: Iterable[Finding], files: int) -> dict[str, object]:
+def silenced_as_text(silenced: Iterable[tuple[Finding, str]]) -> str:
+    """Findings that their file lets stand, each with the reason that it gives."""
+    return "".join(
+        f"{clean(str(finding.place))}: silenced {finding.rule}: {clean(finding.message)}\n"
+        f"    {clean(reason)}\n"
+        for finding, reason in silenced
+    )
+
+
+def as_json(
+    findings: Iterable[Finding], files: int, silenced: Iterable[tuple[Finding, str]] = ()
+) -> dict[str, object]:
     """The findings on so many files, for other programs."""
-    return {"findings": [finding.as_json() for finding in findings], "files": files}
+    return {
+        "findings": [finding.as_json() for finding in findings],
+        "silenced": [{**finding.as_json(), "reason": reason} for finding, reason in silenced],
+        "files": files,
+    }
 
 
-def summary(findings: Sequence[Finding], files: int) -> str:
+def summary(findings: Sequence[Finding], files: int, silenced: int = 0) -> str:
     """How many of each there are, as a sentence."""
     counts = [
         _count(number, word)
@@ -41,7 +56,8 @@ def summary(findings: Sequence[Finding], files: int) -> str:
     ]
     if advice := sum(finding.severity is Severity.ADVICE for finding in findings):
         counts.append(f"{advice} piece{'s' * (advice > 1)} of advice")
-    return f"{', '.join(counts) or 'Nothing found'} in {_count(files, 'file')}."
+    rest = f"; {_count(silenced, 'finding')} silenced" if silenced else ""
+    return f"{', '.join(counts) or 'Nothing found'} in {_count(files, 'file')}{rest}."
 
 
 def _block(finding: Finding, lines: Sequence[bytes], coloured: bool) -> str:

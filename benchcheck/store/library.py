@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
+from collections.abc import Container
 from dataclasses import dataclass
 from pathlib import Path
 
+from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.finding import Finding, Place, Severity
 from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.reading import Read, read_model
@@ -81,6 +84,29 @@ def _register(path: Path, model: type[Table]) -> Table:
     if isinstance(found, list):
         raise Unreadable(found)
     return found.model
+
+
+def readable_procedures(
+    workspace: Workspace, apart_from: Container[Path] = ()
+) -> dict[Path, Read[Procedure]]:
+    """The procedures of a workspace that read well, but for some paths; what does not is left out."""
+    found: dict[Path, Read[Procedure]] = {}
+    with contextlib.suppress(StoreFault):
+        for path in workspace.procedure_paths():
+            if path in apart_from:
+                continue
+            with contextlib.suppress(StoreFault, Unreadable):
+                found[path] = load_procedure(path).read
+    return found
+
+
+def readable_wrenches(workspace: Workspace) -> tuple[Wrench, ...]:
+    """The wrenches of a workspace's register; none if it cannot be read."""
+    with contextlib.suppress(Unreadable):
+        register = _register(workspace.instruments, InstrumentRegister)
+        if isinstance(register, InstrumentRegister):
+            return register.wrenches()
+    return ()
 
 
 def load_registers(workspace: Workspace) -> Registers:

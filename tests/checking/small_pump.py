@@ -67,14 +67,22 @@ def other_pump() -> Read[Procedure]:
     )
 
 
+@cache
+def earlier_revision() -> Read[Procedure]:
+    """Revision 0 of the small pump, which is still released."""
+    return parsed(
+        small_pump(('revision = "A"', 'revision = "0"'), ('status = "draft"', 'status = "released"'))
+    )
+
+
 def subject(
     text: str, *, wrenches: Sequence[Wrench] | None = None, others: Sequence[Read[Procedure]] | None = None
 ) -> Subject:
-    """What the rules look at; with the demonstration's wrenches and one other pump, if none are given."""
+    """What the rules look at; if not told, with the demonstration's wrenches and two other procedures."""
     return Subject(
         parsed(text),
         registers().wrenches if wrenches is None else tuple(wrenches),
-        (other_pump(),) if others is None else tuple(others),
+        (other_pump(), earlier_revision()) if others is None else tuple(others),
     )
 
 
@@ -82,7 +90,7 @@ def findings(
     text: str, *, wrenches: Sequence[Wrench] | None = None, others: Sequence[Read[Procedure]] | None = None
 ) -> list[Finding]:
     """All that the rules say on a procedure."""
-    return check(subject(text, wrenches=wrenches, others=others))
+    return list(check(subject(text, wrenches=wrenches, others=others)).findings)
 
 
 def told(found: Sequence[Finding]) -> list[Told]:

@@ -8,6 +8,7 @@ import pytest
 
 from benchcheck.checking.catalogue import names, rule
 from benchcheck.procedure.finding import Severity
+from tests.checking.make_catalogue import made
 from tests.checking.small_pump import SMALL_PUMP, findings, in_small_pump, main_pump
 
 _GRAVEST_FIRST = list(Severity)
@@ -20,6 +21,11 @@ def test_the_small_pump_has_nothing_wrong() -> None:
 
 def test_the_main_pump_has_nothing_wrong() -> None:
     assert [each.as_text() for each in findings(main_pump())] == []
+
+
+def test_the_manual_has_the_rules_as_they_are() -> None:
+    for path, text in made().items():
+        assert path.read_text(encoding="utf-8") == text, "run tests/checking/make_catalogue.py"
 
 
 @pytest.mark.parametrize("name", names())

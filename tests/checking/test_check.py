@@ -6,11 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from benchcheck.checking.check import check
+from benchcheck.checking.catalogue import Checked
+from benchcheck.checking.check import Workshop, check
 from benchcheck.procedure.table import Table
 from benchcheck.session.rehearsal import RehearsalFile
+from tests.pumps import registers
 
 PROCEDURES = Path(__file__).parents[2] / "procedures"
+WORKSHOP = Workshop(registers().wrenches)
 
 
 def rehearsal() -> type[Table]:
@@ -19,14 +22,14 @@ def rehearsal() -> type[Table]:
 
 def found(text: str) -> list[tuple[str, int, int]]:
     """Rule, line and column of each finding on a file."""
-    findings = check(text.encode(), "a.toml", rehearsal)
+    findings = check(text.encode(), "a.toml", rehearsal).findings
     assert all(finding.place.file == "a.toml" for finding in findings)
     return [(finding.rule, finding.place.line, finding.place.column) for finding in findings]
 
 
 @pytest.mark.parametrize("path", sorted(PROCEDURES.rglob("*.toml")), ids=lambda path: path.name)
 def test_all_that_is_shipped_is_right(path: Path) -> None:
-    assert check(path.read_bytes(), path.name, rehearsal) == []
+    assert check(path.read_bytes(), path.name, rehearsal, WORKSHOP) == Checked()
 
 
 @pytest.mark.parametrize(
@@ -47,7 +50,7 @@ def test_each_kind_is_read_as_what_it_is(text: str, key: int) -> None:
 
 
 def test_a_table_spelled_wrong_is_told_with_the_right_one() -> None:
-    findings = check(b'format = 1\n[shopp]\nname = "A"\n', "a.toml", rehearsal)
+    findings = check(b'format = 1\n[shopp]\nname = "A"\n', "a.toml", rehearsal).findings
     assert [(finding.rule, finding.place.line) for finding in findings] == [("key-unknown", 2)]
     assert "`shop`" in findings[0].message
 
@@ -58,7 +61,7 @@ def test_a_record_is_told_to_be_one() -> None:
 
 @pytest.mark.parametrize("text", ["format = 1\n", "x = 1\n[unheard_of]\n", "[build-system]\n"])
 def test_a_file_of_no_known_kind_is_told_which_there_are(text: str) -> None:
-    findings = check(text.encode(), "a.toml", rehearsal)
+    findings = check(text.encode(), "a.toml", rehearsal).findings
     assert [finding.rule for finding in findings] == ["kind-unknown"]
     assert "[procedure], [shop], [[wrench]], [[gauge]], [[person]] or [rehearsal]" in findings[0].remedy
 
@@ -82,6 +85,6 @@ def test_the_model_of_rehearsals_is_asked_for_only_if_one_is_read() -> None:
         raise AssertionError
 
     path = PROCEDURES / "shop.toml"
-    assert check(path.read_bytes(), "shop.toml", never) == []
+    assert check(path.read_bytes(), "shop.toml", never) == Checked()
     with pytest.raises(AssertionError):
         check(b"format = 1\n[rehearsal]\n", "a.toml", never)

@@ -13,6 +13,7 @@ import pytest
 
 from benchcheck.cli import main
 from benchcheck.exit_status import ExitStatus
+from tests.manual import WHOLE
 
 ROOT = Path(__file__).parents[2]
 SHOP = 'format = 1\n[shop]\nname = "A"\nbench = "B"\ntime_zone = "UTC"\n'
@@ -129,3 +130,48 @@ def test_colour_is_for_terminals_that_want_it(capsys: pytest.CaptureFixture[str]
     assert "\x1b" not in on_a_terminal(NO_COLOR="1")
     assert "\x1b" not in on_a_terminal(TERM="dumb")
     assert "\x1b" not in said(capsys, ExitStatus.FINDINGS, "shop.toml")[0]
+
+
+def test_what_a_file_silences_is_shown_with_its_reason(capsys: pytest.CaptureFixture[str]) -> None:
+    text = WHOLE + '[[silence]]\nrule = "question-without-a-no"\nreason = "It hangs there."\n'
+    text = text.replace(
+        '{ what = "serial on the plate", kind = "words" }', '{ what = "plate", one_of = ["there"] }'
+    )
+    put("procedures/xmpl-s1-a.toml", text)
+    out, err = said(capsys, ExitStatus.GOOD, "procedures")
+    head, reason = out.splitlines()
+    assert ": silenced question-without-a-no: " in head and reason == "    It hangs there."
+    assert err == "Nothing found in 1 file; 1 finding silenced.\n"
+    table = json.loads(said(capsys, ExitStatus.GOOD, "--json", "procedures")[0])
+    assert table["findings"] == [] and table["silenced"][0]["reason"] == "It hangs there."
+
+
+def test_a_procedure_is_compared_with_its_workspace(capsys: pytest.CaptureFixture[str]) -> None:
+    released = 'status = "released"\nissued = 2026-03-02\napprover = "Q. Example"'
+    text = WHOLE.replace('status = "draft"', released)
+    first = put("procedures/xmpl-s1-0.toml", text.replace('revision = "A"', 'revision = "0"'))
+    second = put("procedures/xmpl-s1-a.toml", text)
+    for words in ([second], [first, second]):
+        out = said(capsys, ExitStatus.FINDINGS, *words)[0]
+        assert out.count(" error two-released-revisions: ") == len(words)
+    put("instruments.toml", "not read")
+    put("elsewhere/xmpl-s1-a.toml", text)
+    assert said(capsys, ExitStatus.GOOD, "elsewhere/xmpl-s1-a.toml")[0] == ""
+
+
+def test_the_wrenches_are_those_of_the_workspace(capsys: pytest.CaptureFixture[str]) -> None:
+    put("procedures/xmpl-s1-a.toml", WHOLE)
+    assert said(capsys, ExitStatus.GOOD, "procedures")[0] == ""
+    wrench = """format = 1
+[[wrench]]
+id = "TW-9"
+kind = "dial"
+range = ["100 N·m", "500 N·m"]
+graduation = "5 N·m"
+accuracy = "4 %"
+"""
+    put("procedures/instruments.toml", wrench + "calibration_due = 2027-06-30\n")
+    assert "round-below-every-wrench" in said(capsys, ExitStatus.FINDINGS, "procedures")[0]
+    put("other/procedures/instruments.toml", wrench + "calibration_due = 2027-06-30\n")
+    Path("procedures/instruments.toml").unlink()
+    assert main(["--workspace", "other", "check", "procedures"]) == ExitStatus.FINDINGS

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchcheck.procedure.finding import Finding, Place, Severity
-from benchcheck.report.findings import as_json, as_text, summary
+from benchcheck.report.findings import as_json, as_text, silenced_as_text, summary
 
 
 def finding(
@@ -94,5 +94,17 @@ def test_json_is_what_programs_were_promised() -> None:
                 "remedy": "Write `body`.",
             }
         ],
+        "silenced": [],
         "files": 3,
     }
+
+
+def test_what_a_file_lets_stand_is_shown_with_its_reason() -> None:
+    stands = [(finding(2, 8), "It is so on the \x1bdrawing.")]
+    assert silenced_as_text(stands) == (
+        "a.toml:2:8: silenced part-unknown: There is no `bdy`.\n    It is so on the drawing.\n"
+    )
+    assert as_json([], 1, stands)["silenced"] == [
+        {**finding(2, 8).as_json(), "reason": "It is so on the \x1bdrawing."}
+    ]
+    assert summary([], 2, 1) == "Nothing found in 2 files; 1 finding silenced."

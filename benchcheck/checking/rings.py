@@ -56,6 +56,7 @@ def gland_of(told: model.Gland) -> Gland:
             (Form.BORE, told.bore),
             (Form.SHAFT, told.shaft),
             (Form.GROOVE_OUTSIDE, told.outside),
+            (Form.CENTRE_LINE, told.centre_line),
         )
         if value is not None
     )

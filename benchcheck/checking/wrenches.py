@@ -99,7 +99,7 @@ class Pull:
 
 
 def pulls(group: Fasteners, wrenches: Sequence[Wrench]) -> Iterator[Pull]:
-    """Every pull of a group that is different, in the order of its rounds; none without a torque.
+    """Every pull of a group that is different, in the order of its rounds; none without torque or wrench.
 
     A locking nut is pulled at its target and its least and its most running torque.
     """
@@ -107,7 +107,7 @@ def pulls(group: Fasteners, wrenches: Sequence[Wrench]) -> Iterator[Pull]:
         return
     prevailing = group.prevailing
     runnings: tuple[Quantity | None, ...] = (prevailing.min, prevailing.max) if prevailing else (None,)
-    for round_number in range(1, max(1, len(group.rounds)) + 1):
+    for round_number in group.rounds_with_wrench:
         for position, crowfoot in _positions(group):
             for running in runnings:
                 wanted = round_target(group, round_number, running)

@@ -307,7 +307,7 @@ def _came(
         return "recorded", OUTSIDE, standing.as_text() if standing is not None else bench.state.outside
     if bench.state.voided > voided:
         return "voided", "", ""
-    if after is not None and (after.act, after.question) == (prompt.act, prompt.question):
+    if after is not None and after.act == prompt.act and prompt.question in (after.question, "outside"):
         return "asked again", "", ""
     return "passed", "", ""
 

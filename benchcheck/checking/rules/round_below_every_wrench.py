@@ -45,7 +45,7 @@ def check(subject: Subject) -> Iterator[Finding]:
             group if group.rounds else group.torque,
             ("rounds", pull.round_number - 1) if group.rounds else ("target",),
             f"Every registered wrench is too large for {pull.words}: {pull.reasons()}.",
-            "Write a larger share, leave the round out, or register a smaller wrench.",
+            "Write a larger share, do it by hand with `without_wrench`, or register a smaller wrench.",
         )
         found.setdefault(finding.place, finding)
     yield from found.values()

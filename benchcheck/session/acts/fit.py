@@ -51,11 +51,21 @@ def _needed(state: State, act: Act) -> tuple[str, tuple[str, ...]] | None:
 
 
 def read_bag(text: str) -> tuple[str, str] | None:
-    """Size and rubber out of what was typed: "-151 NBR", "151, nbr". None if one is missing."""
+    """Size and rubber out of what was typed: "-151 NBR", "151, nbr", "-245 coated FKM"; None if one lacks.
+
+    A size is written with digits; the rubber begins at the first word without one.
+    """
     words = text.replace(",", " ").split()
     if len(words) < 2:
         return None
-    return plain_size(" ".join(words[:-1])), words[-1].upper()
+    rubber = next(
+        (place for place, word in enumerate(words) if place and not _of_a_size(word)), len(words) - 1
+    )
+    return plain_size(" ".join(words[:rubber])), " ".join(words[rubber:]).upper()
+
+
+def _of_a_size(word: str) -> bool:
+    return word.casefold() in ("x", "×") or any(letter.isdigit() for letter in word)
 
 
 def plain_size(text: str) -> str:

@@ -69,6 +69,9 @@ def test_an_unknown_size_in_one_variant_is_found_there() -> None:
         ("-150", 'outside = "3.200 in", depth = "0.077 in"', "0.132 in on the diameter clear"),
         # -016 is 0.614 in inside: on a shaft of 0.700 in stretched by 14 %
         ("-016", 'shaft = "0.700 in", depth = "0.050 in"', "stretched by 14.0 %"),
+        # -156 has a centre line of π · (4.237 + 0.103) in = 346.3 mm
+        ("-156", 'centre_line = "375 mm", depth = "1.96 mm"', "stretched by 8.3 %"),
+        ("-156", 'centre_line = "340 mm", depth = "1.96 mm"', "lies loose"),
         # by its number the ring of a boss for a tube of 6/16 in
         ("-908", 'boss = "9/16-18 UNF"', "-906 is"),
         ("-137", 'boss = "9/16-18"', "-906 is"),

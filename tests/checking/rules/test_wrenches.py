@@ -64,6 +64,11 @@ def test_a_first_round_that_is_too_small() -> None:
     )
 
 
+def test_a_round_that_is_done_by_hand_wants_no_wrench() -> None:
+    rounds = 'rounds = ["30 %", "100 %"]\nwithout_wrench = [1]'
+    assert rules_found(pump('{ target = "5 N·m", tolerance = "10 %" }', rounds)) == []
+
+
 @pytest.mark.parametrize("target", ["250 N·m", "210 lbf·ft"])
 def test_a_torque_that_no_wrench_reaches(target: str) -> None:
     mark = f'  # ← torque-beyond-every-wrench at "{target}"'

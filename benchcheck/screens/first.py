@@ -12,6 +12,7 @@ from benchcheck.screens.bench.bench import BenchScreen
 from benchcheck.screens.bench.sentences import day_and_time, step_number, step_words
 from benchcheck.screens.bench.work import Clock
 from benchcheck.screens.content import literal
+from benchcheck.screens.help_sheet import ESCAPE, help_sheet
 from benchcheck.screens.inquiry import (
     Conversation,
     Flow,
@@ -22,15 +23,13 @@ from benchcheck.screens.inquiry import (
     reply_to,
 )
 from benchcheck.screens.inquiry import pages as item_pages
-from benchcheck.screens.keys import Deed, LiveKey, help_lines, keys_row
+from benchcheck.screens.keys import Deed, LiveKey, keys_row
 from benchcheck.screens.layout import Hand, Size
 from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Question, Stray
 from benchcheck.screens.listening import Refused as NotTaken
 from benchcheck.screens.opening import opening
 from benchcheck.screens.sheet_screen import SheetScreen
-from benchcheck.screens.widgets.bands import Bands, Clause, Sentence, work_height
-from benchcheck.screens.widgets.big_type import draw_verb
-from benchcheck.screens.widgets.cells import Canvas, Line, Run
+from benchcheck.screens.widgets.bands import Bands, Clause, Sentence
 from benchcheck.session.clocks import running
 from benchcheck.session.engine import next_act
 from benchcheck.session.record import NewerFormat
@@ -183,22 +182,18 @@ class FirstScreen(SheetScreen):
         hand = self.hand(width, height)
         item = self._flow.item if self._flow is not None else None
         if self._help or item is None:
-            canvas = Canvas(width, work_height(height))
-            canvas.put_drawing(1, 2, draw_verb("keys", width - 4, plain=hand.plain))
-            canvas.put_drawing(5, 0, help_lines(_LIVE, "does what its row says", width))
-            work, enter = canvas.lines(), "closes help; nothing is changed by it"
-            keys: Line = (Run("  Esc     closes help too"),)
+            sheet = help_sheet(_LIVE, "does what its row says", hand)
+            keys = ESCAPE
         else:
             sheet = item_sheet(item, hand)
-            work, enter = sheet.work, sheet.enter
             first = self._flow is not None and self._flow.number == 1
             keys = keys_row(_LIVE, width, hint=sheet.hint) if first else escape_row(item, width, sheet.hint)
         return Bands(
             first=[self._where(hand), (Clause(("Nobody has signed on",)),)],
             second=self._what(hand),
             ruler=None,
-            work=work,
-            enter=enter,
+            work=sheet.work,
+            enter=sheet.enter,
             keys=keys,
         )
 

@@ -16,6 +16,7 @@ from pathlib import Path
 
 from textual import events
 from textual.keys import _character_to_key
+from textual.pilot import Pilot
 from textual.screen import Screen
 
 from benchcheck.screens.app import BenchcheckApp
@@ -48,8 +49,9 @@ class HandClock:
 class Hands:
     """At one running application."""
 
-    def __init__(self, app: BenchcheckApp, clock: HandClock, folder: Path) -> None:
+    def __init__(self, app: BenchcheckApp, clock: HandClock, folder: Path, pilot: Pilot[None]) -> None:
         self.app = app
+        self._pilot = pilot
         self.clock = clock
         self.folder = folder
         self._onlooker: Onlooker | None = None
@@ -70,6 +72,11 @@ class Hands:
 
     def _has_left(self, screen: Screen[object]) -> bool:
         return not self.app.is_running or self.app.screen is not screen
+
+    async def resize(self, width: int, height: int) -> None:
+        """Another size of the window."""
+        await self._pilot.resize_terminal(width, height)
+        await self.settle()
 
     async def press(self, *keys: str) -> None:
         """Press keys by name, or by the character that they type."""
@@ -225,7 +232,7 @@ async def at_the_bench(
     )
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
-        yield Hands(app, clock, folder)
+        yield Hands(app, clock, folder, pilot)
 
 
 @asynccontextmanager
@@ -250,6 +257,6 @@ async def at_work(
     )
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
-        hands = Hands(app, clock, folder)
+        hands = Hands(app, clock, folder, pilot)
         await hands.settle()
         yield hands

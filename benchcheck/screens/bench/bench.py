@@ -7,6 +7,8 @@ disk; where it cannot be written, that is said at once and nothing more is asked
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import replace
 
 from benchcheck.screens.bench import sentences
 from benchcheck.screens.bench.flows.decisions import decide
@@ -15,6 +17,7 @@ from benchcheck.screens.bench.flows.ending import STOPPED, leave, stopping
 from benchcheck.screens.bench.flows.going_back import going_back
 from benchcheck.screens.bench.flows.small import read_on
 from benchcheck.screens.bench.flows.something_else import something_else
+from benchcheck.screens.bench.live import live_keys
 from benchcheck.screens.bench.mending import mend_words
 from benchcheck.screens.bench.prompts import answer_to, pages, question_for
 from benchcheck.screens.bench.sheet_for import bands_for, needs_drawing, sheet_for
@@ -23,34 +26,21 @@ from benchcheck.screens.bench.sheets.refused import Refused
 from benchcheck.screens.bench.sheets.refused import sheet as refused_sheet
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.bench.work import BenchFlow, Clock, Work
+from benchcheck.screens.help_sheet import ESCAPE, help_sheet
 from benchcheck.screens.inquiry import Conversation, escape_row, item_sheet, reply_to
 from benchcheck.screens.inquiry import pages as item_pages
 from benchcheck.screens.inquiry import question_for as question_for_item
-from benchcheck.screens.keys import Deed, LiveKey, help_lines
+from benchcheck.screens.keys import Deed, LiveKey
 from benchcheck.screens.layout import Size
 from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Question, Stray
 from benchcheck.screens.listening import Refused as NotTaken
 from benchcheck.screens.sheet_screen import FULL_SIZE, LEAST_SIZE, SheetScreen
-from benchcheck.screens.widgets.bands import Bands, work_height
-from benchcheck.screens.widgets.big_type import draw_verb
-from benchcheck.screens.widgets.cells import Canvas, Run
+from benchcheck.screens.widgets.bands import Bands
 from benchcheck.session.prompt import Form, Prompt
 from benchcheck.store.disk import StoreFault
 from benchcheck.store.sitting import Sitting
 
 _TICK_SECONDS = 1.0
-_LIVE = (
-    LiveKey(Deed.CONFIRM),
-    LiveKey(Deed.TYPE),
-    LiveKey(Deed.POINT),
-    LiveKey(Deed.TURN),
-    LiveKey(Deed.READ_ON),
-    LiveKey(Deed.ELSE),
-    LiveKey(Deed.HELP),
-    LiveKey(Deed.DEVIATION),
-    LiveKey(Deed.GO_BACK),
-    LiveKey(Deed.STOP),
-)
 _PAUSED = "That was asked long ago, so the answer is not taken; first see whether all is as it was."
 _NOTHING_ASKED = Prompt(question="", form=Form.CONFIRM, verb="", ask="", enter="")
 
@@ -72,11 +62,13 @@ class BenchScreen(SheetScreen):
         self._flow: Conversation[str] | None = None
         self._help = False
         self._fault = ""
+        self._is_left = False
         self._said = ""
         self._told = ""
         self._page = 0
         self._turns = 0
         self._turned_for = ""
+        self._flow_began_at = 0
         self._was_over = False
 
     # --- beginning, and the clock ------------------------------------------------------------------------
@@ -87,6 +79,12 @@ class BenchScreen(SheetScreen):
         self._ask_next()
 
     def on_unmount(self) -> None:
+        """Where the program is ended from outside, say so in the record; its next opening can tell anyway."""
+        if self._is_left:
+            return
+        if self.benchcheck.fault is None:
+            with suppress(StoreFault):
+                self._work.sitting.stop("the program was ended from outside", self._work.clock())
         self._work.sitting.record.close()
 
     def _tick(self) -> None:
@@ -145,50 +143,17 @@ class BenchScreen(SheetScreen):
             item = self._flow.item
             sheet = item_sheet(item, view)
             bands = bands_for(view, sheet, ())
-            return Bands(
-                bands.first,
-                bands.second,
-                bands.ruler,
-                sheet.work,
-                sheet.enter,
-                escape_row(item, width, sheet.hint),
-            )
+            return replace(bands, keys=escape_row(item, width, sheet.hint))
         if self._work.prompt is None:
-            return bands_for(
-                view,
-                summary.sheet(view, self._work.sitting),
-                (LiveKey(Deed.HELP), LiveKey(Deed.STOP, word="leave")),
-            )
+            return bands_for(view, summary.sheet(view, self._work.sitting), live_keys(self._work))
         if self._work.refused is not None:
-            return bands_for(view, refused_sheet(view, self._work.refused), self._live_keys())
-        return bands_for(view, sheet_for(view), self._live_keys())
-
-    def _live_keys(self) -> tuple[LiveKey, ...]:
-        if self._work.refused is not None and not self._work.refused.outcome.passable:
-            return tuple(
-                LiveKey(each.deed, closed="nobody may") if each.deed is Deed.DEVIATION else each
-                for each in _LIVE
-            )
-        return _LIVE
+            return bands_for(view, refused_sheet(view, self._work.refused), live_keys(self._work))
+        return bands_for(view, sheet_for(view), live_keys(self._work))
 
     def _help_bands(self, view: View) -> Bands:
         sheet = sheet_for(view) if self._work.prompt else summary.sheet(view, self._work.sitting)
-        work = Canvas(view.size.width, work_height(view.size.height))
-        work.put_drawing(
-            1 if work.height >= 14 else 0, 2, draw_verb("keys", view.size.width - 4, plain=view.plain)
-        )
-        work.put_drawing(
-            5 if work.height >= 14 else 4, 0, help_lines(self._live_keys(), sheet.enter, view.size.width)
-        )
-        bands = bands_for(view, sheet, ())
-        return Bands(
-            bands.first,
-            bands.second,
-            bands.ruler,
-            work.lines(),
-            "closes help; nothing is changed by it",
-            (Run("  Esc     closes help too"),),
-        )
+        bands = bands_for(view, help_sheet(live_keys(self._work), sheet.enter, view), ())
+        return replace(bands, keys=ESCAPE)
 
     # --- asking ------------------------------------------------------------------------------------------
 
@@ -217,7 +182,7 @@ class BenchScreen(SheetScreen):
             question = Question("summary")
         elif self._work.refused is not None:
             question = Question(f"{prompt.id} refused")
-        elif prompt.form is Form.WAIT:
+        elif prompt.form is Form.WAIT or self._is_barred(prompt):
             question = Question(prompt.id)
         else:
             question = question_for(prompt, self._page)
@@ -268,8 +233,8 @@ class BenchScreen(SheetScreen):
         if prompt.form is Form.WAIT and not waiting.is_over(view):
             self._leave(leave(self._work, f"it waits: {prompt.ask}"))
             return
-        if prompt.question == "second" and not heard.text and (against := release.against(view)):
-            self._first_against(against)
+        if self._is_barred(prompt):
+            self._go_to_the_first_thing_against()
             return
         if self._is_no_longer_asked(prompt):
             return
@@ -297,7 +262,12 @@ class BenchScreen(SheetScreen):
             self._work.sitting.take_mend(refused.outcome, self._work.clock())
         self._ask_next()
 
-    def _first_against(self, against: tuple[object, ...]) -> None:
+    def _is_barred(self, prompt: Prompt) -> bool:
+        """Whether something stands against the release that is asked for."""
+        return prompt.question == "second" and bool(release.against(self.view(*self.size)))
+
+    def _go_to_the_first_thing_against(self) -> None:
+        """An open deviation is put to whoever may decide on it; anything else is looked at again."""
         waiting_ones = self._work.state.open_deviations
         if waiting_ones:
             self._start(decide(self._work, waiting_ones[0]))
@@ -368,6 +338,7 @@ class BenchScreen(SheetScreen):
 
     def _start(self, flow: BenchFlow) -> None:
         self._page, self._said, self._told = 0, "", ""
+        self._flow_began_at = self._work.state.number
         self._flow = Conversation(flow)
         self._after_flow()
 
@@ -385,9 +356,7 @@ class BenchScreen(SheetScreen):
         if result.startswith(STOPPED):
             self._leave(result)
             return
-        refused, number = self._work.refused, self._work.state.number
-        self._work.ask()
-        if refused is not None and number == self._work.state.number:
+        if self._work.refused is not None and self._flow_began_at == self._work.state.number:
             self._told = result  # nothing was written: the refusal still stands
             self._put_question()
             return
@@ -397,6 +366,7 @@ class BenchScreen(SheetScreen):
 
     def _leave(self, words: str) -> None:
         self._work.sitting.record.close()
+        self._is_left = True
         self._left(words)
 
     def _cannot_write(self, fault: str) -> None:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from benchcheck.screens.bench import printing
+from benchcheck.screens.bench.sheets.plain import as_sentence
 from benchcheck.screens.bench.work import BenchFlow, Work, said
 from benchcheck.screens.inquiry import Item
 from benchcheck.screens.layout import Hand
-from benchcheck.screens.widgets.cells import Run, wrap
+from benchcheck.screens.widgets.bands import TEXT_START
+from benchcheck.screens.widgets.cells import Drawing, Run, wrap
 from benchcheck.session import commands
+from benchcheck.session.prompt import Prompt
 
 _ROWS_A_PAGE = 11
 _CELLS = 66
@@ -57,17 +60,11 @@ def read_on(work: Work) -> BenchFlow:
     prompt = work.prompt
     if prompt is None:
         return ""
-    texts = [*prompt.do, f"{prompt.ask}", *([f"Good: {prompt.good}."] if prompt.good else [])]
-    texts += [f"{caution.signal.value}: {caution.text}" for caution in prompt.cautions]
-    texts += list(prompt.notes)
-    if prompt.figure is not None:
-        texts += [f"{prompt.figure.text} {prompt.figure.unit}: {prompt.figure.how}", prompt.figure.why]
-    if prompt.standing is not None:
-        texts += prompt.standing.as_text().splitlines()
     rows: list[str] = []
-    for text in texts:
-        if text:
-            rows += [*wrap(text, _CELLS), ""]
+    for texts in _paragraphs(prompt):
+        for text in texts:
+            rows += wrap(text, _CELLS)
+        rows.append("")
     pages = [rows[start : start + _ROWS_A_PAGE] for start in range(0, len(rows), _ROWS_A_PAGE)]
     for number, page in enumerate(pages, 1):
         last = number == len(pages)
@@ -81,8 +78,24 @@ def read_on(work: Work) -> BenchFlow:
     return ""
 
 
-def _rows(rows: Sequence[str]):  # type: ignore[no-untyped-def]
-    def body(hand: Hand):  # type: ignore[no-untyped-def]
-        return tuple((Run("          " + hand.words(row)),) for row in rows)
+def _paragraphs(prompt: Prompt) -> Iterator[list[str]]:
+    """What there is to read on a prompt: what can hurt, what is done, what is asked, what else is known."""
+    if prompt.cautions:
+        yield [f"{caution.signal.value}: {caution.text}" for caution in prompt.cautions]
+    if prompt.do:
+        yield list(prompt.do)
+    yield [as_sentence(prompt.ask), *([f"Good: {prompt.good}."] if prompt.good else [])]
+    if prompt.figure is not None:
+        figure = prompt.figure
+        yield [f"{figure.text} {figure.unit}: {figure.how}", *([figure.why] if figure.why else [])]
+    if prompt.notes:
+        yield list(prompt.notes)
+
+
+def _rows(rows: Sequence[str]) -> Callable[[Hand], Drawing]:
+    """Rows of text at the column of all texts."""
+
+    def body(hand: Hand) -> Drawing:
+        return tuple((Run(" " * TEXT_START + hand.words(row)),) for row in rows)
 
     return body

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchcheck.procedure.model import Groove as GrooveTold
+from benchcheck.screens.bench.prompts import POSITION_MARK
 from benchcheck.screens.bench.sheets.grooves import opening
 from benchcheck.screens.bench.sheets.plain import as_sentence
 from benchcheck.screens.bench.sheets.ring import ring_drawing
@@ -99,7 +100,9 @@ def _place(view: View, refused: Refused, work: Work) -> Drawing | None:
             two = refusal.rule == "second-ring-in-a-groove"
             return draw_grooves(_closing(view, named, two), width, min(height, 15))
     if isinstance(view.prompt.picture, RingPicture):
-        return ring_drawing(view, view.prompt.picture, width, height, now_sign=Sign.FAULTY)
+        position, mark, _ = refused.answer.partition(POSITION_MARK)
+        faulty = int(position) if mark and position.isdecimal() else view.prompt.picture.now
+        return ring_drawing(view, view.prompt.picture, width, height, faulty)
     return None
 
 

@@ -19,14 +19,16 @@ from benchcheck.session.prompt import RingPicture
 _PITCH = 2.0
 
 
-def signs(view: View, picture: RingPicture, now_sign: Sign = Sign.NOW) -> Mapping[int, Sign]:
-    """The sign of each position; `now_sign` is that of the one in hand."""
+def signs(view: View, picture: RingPicture, faulty: int = 0) -> Mapping[int, Sign]:
+    """The sign of each position; `faulty` is the one that a refusal is about."""
     hold = view.state.assembly.held.get(view.prompt.target)
     disposed = hold.disposed if hold is not None else frozenset()
     found = {}
     for position in range(1, picture.count + 1):
-        if position == picture.now:
-            found[position] = now_sign
+        if position == faulty:
+            found[position] = Sign.FAULTY
+        elif position == picture.now:
+            found[position] = Sign.NOW
         elif position in disposed:
             found[position] = Sign.DEVIATION
         elif position in picture.done:
@@ -38,12 +40,12 @@ def signs(view: View, picture: RingPicture, now_sign: Sign = Sign.NOW) -> Mappin
     return found
 
 
-def pattern(view: View, picture: RingPicture, now_sign: Sign = Sign.NOW) -> Pattern | None:
+def pattern(view: View, picture: RingPicture, faulty: int = 0) -> Pattern | None:
     """The group as a pattern; None where its file gives no layout, or only one position."""
     layout = _layout(picture)
     if layout is None or picture.count < 2:
         return None
-    by_position = signs(view, picture, now_sign)
+    by_position = signs(view, picture, faulty)
     screws = dict(picture.screws)
     lengths = {text.rsplit(" x ", 1)[-1] for text in screws.values()}
     notes = (
@@ -97,10 +99,10 @@ def mirrored(view: View, picture: RingPicture) -> bool:
 
 
 def ring_drawing(
-    view: View, picture: RingPicture, width: int, height: int, now_sign: Sign = Sign.NOW
+    view: View, picture: RingPicture, width: int, height: int, faulty: int = 0
 ) -> Drawing | None:
     """The picture in the room there is; None where the order strip has to do."""
-    told = pattern(view, picture, now_sign)
+    told = pattern(view, picture, faulty)
     if told is None:
         return None
     largest = LARGEST_RADIUS_AT_120_BY_40 if view.size.large else LARGEST_RADIUS_AT_80_BY_24

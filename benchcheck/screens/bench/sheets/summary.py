@@ -28,7 +28,7 @@ def sheet(view: View, sitting: Sitting) -> Sheet:
     work.all_labelled(summary_lines(view))
     work.labelled(
         "check",
-        f"{check_value(sitting.record.chain.last_seal)}   event {state.number}; the same on every paper",
+        f"{state.number}: {check_value(sitting.record.chain.last_seal)}, the same on every paper",
     )
     work.labelled("record", sitting.path.name)
     work.said()

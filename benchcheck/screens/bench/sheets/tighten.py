@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchcheck.screens.bench.prompts import POSITION_MARK, names_position, shown_choices
+from benchcheck.screens.bench.prompts import POSITION_MARK, shown_choices
 from benchcheck.screens.bench.sheets.plain import as_sentence, choice_words, enter_words, pointing_hint
 from benchcheck.screens.bench.sheets.ring import ring_drawing, rounds, seen_from_words, signs
 from benchcheck.screens.bench.view import View
@@ -97,12 +97,14 @@ def _screws(picture: RingPicture) -> str:
 
 
 def _enter(view: View, picture: RingPicture) -> str:
-    """What Enter records, with the position that the answer names."""
+    """What Enter records, with the position that the answer names and the reading that is typed."""
     prompt = view.prompt
-    if (names_position(prompt) and POSITION_MARK in view.text) or (prompt.form is Form.CONFIRM and view.text):
-        named = view.text.split(POSITION_MARK)[0]
-        return view.words(prompt.enter.replace(f"position {picture.now}", f"position {named}", 1))
-    if prompt.form is Form.NUMBER and not view.text.strip():
-        return "nothing yet: type what it showed" if prompt.unit != "°" else "nothing yet: type the angle"
-    typed = f"{view.text.split(POSITION_MARK)[-1]} {prompt.unit}"
-    return view.words(prompt.enter.replace("what you type", typed))
+    named, _, rest = view.text.rpartition(POSITION_MARK)
+    if prompt.form is Form.CONFIRM:
+        named, rest = named or rest, ""
+    if prompt.form is Form.NUMBER and not rest.strip():
+        return "nothing yet: type the angle" if prompt.unit == "°" else "nothing yet: type what it showed"
+    enter = prompt.enter.replace("what you type", f"{rest} {prompt.unit}")
+    if named:
+        enter = enter.replace(f"position {picture.now}", f"position {named}", 1)
+    return view.words(enter)

@@ -19,7 +19,6 @@ from benchcheck.lines.talk import EndOfInput, OutputGone, Signalled, Talk
 from benchcheck.lines.words import At, Leave, Refused
 from benchcheck.session.arrival import same_serial
 from benchcheck.session.engine import CLOCK_SLACK
-from benchcheck.session.prompt import Prompt
 from benchcheck.session.record import NewerFormat
 from benchcheck.session.state import Registers
 from benchcheck.store.disk import StoreFault
@@ -242,11 +241,12 @@ class _Program:
     def _ask_and_answer(self, sitting: Sitting) -> None:
         talk = self.talk
         refused: Refused | None = None
-        heard: frozenset[str] = frozenset()
+        told: telling.Told | None = None
         while (prompt := sitting.ask(self.clock())) is not None:
             if refused is not None and refused.asked != (prompt.act, prompt.question):
                 refused = None
-            heard = self._show(sitting, prompt, heard)
+            before, told = told, telling.prompt_told(sitting.state, prompt)
+            talk.say("", *told.after(before))
             text = talk.ask("practice >" if sitting.state.header.practice else ">")
             now = self.clock()
             self._say_clock(sitting, now)
@@ -270,12 +270,6 @@ class _Program:
             talk.say("Nothing more is asked. The procedure has no release, so the record stays open.")
         else:
             talk.say(*telling.end_told(sitting))
-
-    def _show(self, sitting: Sitting, prompt: Prompt, heard: frozenset[str]) -> frozenset[str]:
-        """Tell a prompt, without what the one before it said already; returns what has been heard now."""
-        told = telling.prompt_told(sitting.state, prompt)
-        self.talk.say("", *(line for line in told.around if line not in heard), *told.question)
-        return frozenset(told.around)
 
     def _say_clock(self, sitting: Sitting, now: datetime) -> None:
         at = sitting.state.at

@@ -20,7 +20,7 @@ from benchcheck.session.engine import CLOCK_SLACK
 from benchcheck.session.events import ActEvent, Event, from_table
 from benchcheck.session.fold import beginning, folded
 from benchcheck.session.going_back import Way
-from benchcheck.session.prompt import Choice, Form, Outcome, Prompt
+from benchcheck.session.prompt import Choice, Form, Outcome, Prompt, RingPicture
 from benchcheck.session.record import check_value
 from benchcheck.session.state import State, local, local_end
 from benchcheck.store.sitting import Sitting
@@ -28,18 +28,32 @@ from benchcheck.store.sitting import Sitting
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """One prompt in lines."""
+    """One prompt in lines, and what of it need not be said again."""
 
+    where: str
+    lies: tuple[str, ...]
     around: tuple[str, ...]
-    """What need not be said again where the prompt before this one said it already."""
     question: tuple[str, ...]
-    """What is said every time."""
+
+    def after(self, before: Told | None) -> tuple[str, ...]:
+        """What is new to someone who heard the prompt before this one; the question is always said.
+
+        A new step says all that belongs to it again, its cautions first, but for how the works lie.
+        """
+        if before is None:
+            return (self.where, *self.lies, *self.around, *self.question)
+        lies = (line for line in self.lies if line not in before.lies)
+        if self.where != before.where:
+            return (self.where, *lies, *self.around, *self.question)
+        return (*lies, *(line for line in self.around if line not in before.around), *self.question)
 
 
 def prompt_told(state: State, prompt: Prompt) -> Told:
-    around = [*_where(state, prompt), *_lies(state)]
+    around: list[str] = []
     around += (f"{caution.signal.value}: {caution.text}" for caution in prompt.cautions)
     around += (f"  {line}" for line in prompt.do)
+    if isinstance(prompt.picture, RingPicture):
+        around += (f"  {line}" for line in _positions(prompt.picture))
     around += (f"  ({note})" for note in prompt.notes)
     if prompt.figure is not None and prompt.figure.why:
         around.append(f"  ({prompt.figure.why})")
@@ -52,23 +66,34 @@ def prompt_told(state: State, prompt: Prompt) -> Told:
     if prompt.good:
         question.append(f"  good: {prompt.good}")
     question += (f"  {number}  {_choice(state, each)}" for number, each in enumerate(prompt.choices, 1))
-    if prompt.until is not None:
+    if prompt.until is not None and prompt.form is not Form.WAIT:  # which has the time in its question
         question.append(f"  not before {local_end(state, prompt.until)}")
     if prompt.form in (Form.CONFIRM, Form.WAIT):
         question.append(f"  Enter {prompt.enter}.")
-    return Told(tuple(around), tuple(question))
+    return Told(_where(state, prompt), tuple(_lies(state)), tuple(around), tuple(question))
 
 
-def _where(state: State, prompt: Prompt) -> Iterator[str]:
+def _where(state: State, prompt: Prompt) -> str:
     steps = state.pump.steps
     place = next((place for place, step in enumerate(steps, 1) if step.id == prompt.step), None)
     if place is not None:
         name = steps[place - 1].name
-        yield f"Step {place} of {len(steps)}, {prompt.step}" + (f": {name}" if name else "")
-    elif prompt.step:
-        yield "Going back"
-    else:
-        yield f"Pump {state.header.serial}, before the work"
+        return f"Step {place} of {len(steps)}, {prompt.step}" + (f": {name}" if name else "")
+    return "Going back" if prompt.step else f"Pump {state.header.serial}, before the work"
+
+
+def _positions(ring: RingPicture) -> Iterator[str]:
+    """Where the positions of a group are, for someone who sees no picture of them."""
+    if ring.count > 1 and ring.datum:
+        first = "stands at" if ring.at_datum else "is the first after"
+        seen = f" as seen from the {ring.seen_from}" if ring.seen_from else ""
+        counted = f"1 {first} {ring.datum}" if ring.circle else f"counted from {ring.datum}"
+        shape = f" in {ring.rows} rows of {ring.columns}" if ring.rows else ""
+        yield f"{ring.count} positions{shape}, numbered clockwise{seen}; {counted}."
+    if ring.count > 1 and not ring.check_pass:
+        yield f"Order: {', '.join(map(str, ring.order))}."
+    if len({item for _, item in ring.screws}) > 1:
+        yield f"At position {ring.now}: {dict(ring.screws).get(ring.now, 'no screw is named')}."
 
 
 def _lies(state: State) -> Iterator[str]:

@@ -94,7 +94,7 @@ def _help(at: At, rest: str) -> Refused | None:
 
 def _say(at: At, rest: str) -> Refused | None:
     told = telling.prompt_told(at.state, at.prompt)
-    at.talk.say("", *told.around)
+    at.talk.say("", told.where, *told.lies, *told.around)  # the question follows anyway
     return at.refused
 
 

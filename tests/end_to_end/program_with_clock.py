@@ -3,7 +3,7 @@
     python -m tests.end_to_end.program_with_clock FOLDER BEGINS
 
 The clock begins at BEGINS (RFC 3339), runs as usual, and is put forward whenever the program prints "not
-before". Nothing else differs from `benchcheck --lines`: the program knows of no test.
+before" or "not over before". Nothing else differs from `benchcheck --lines`: the program knows of no test.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from pathlib import Path
 
 from benchcheck import lines
 
-_TIME = re.compile(r"not before (\w+ \d+ \w+ \d+, \d\d:\d\d)")
+_TIME = re.compile(r"not (?:over )?before (\w+ \d+ \w+ \d+, \d\d:\d\d)")
 
 
 class Clock:
@@ -38,14 +38,18 @@ class Watched(io.StringIO):
     def __init__(self, clock: Clock) -> None:
         super().__init__()
         self._clock = clock
+        self._heard = ""
 
     def write(self, text: str) -> int:
-        for found in _TIME.findall(text):
-            # The shop of the demonstration keeps UTC.
-            self._clock.put_forward(datetime.strptime(found, "%A %d %B %Y, %H:%M").replace(tzinfo=UTC))
+        self._heard += text
         return sys.stdout.write(text)
 
     def flush(self) -> None:
+        """At the end of each question."""
+        for found in _TIME.findall(" ".join(self._heard.split())):
+            # The shop of the demonstration keeps UTC.
+            self._clock.put_forward(datetime.strptime(found, "%A %d %B %Y, %H:%M").replace(tzinfo=UTC))
+        self._heard = ""
         sys.stdout.flush()
 
     def fileno(self) -> int:

@@ -115,6 +115,14 @@ class Subject:
             return self.place(step, "group")
         return self.place(step, "id")
 
+    def place_of_part(self, step: Step, part: str) -> Place:
+        """Where a step names a part that it fits."""
+        return (
+            self.place(step, "part")
+            if part == step.part
+            else self.place(step, "parts", step.parts.index(part))
+        )
+
     def place_of_thing(self, thing: str) -> Place:
         """Where a part, a groove or a group is declared; the head for what is none of them."""
         table = self.thing(thing)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from benchcheck.assembly.acts import Verb
+from benchcheck.assembly.acts import Act, Verb
 from benchcheck.checking.subject import Subject
+from benchcheck.checking.walk import Stop
 from benchcheck.procedure.finding import Finding, Severity
+from benchcheck.procedure.model import Step
+from benchcheck.procedure.wording import listed
 
 SEVERITY = Severity.ERROR
 WHAT = (
@@ -63,21 +66,44 @@ order = ["cover", "spacer"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
+    covered: dict[str, list[tuple[Stop, Act]]] = {}
     for stop, act in subject.acts_stopped_by("place-is-covered"):
-        step, part, above = act.step, stop.about, stop.refusal.off
-        stack = next(
-            each
-            for each in subject.file.stack
-            if {part, above} <= set(each.order) and each.order.index(above) < each.order.index(part)
-        )
+        covered.setdefault(stop.refusal.off, []).append((stop, act))
+    for above, stops in covered.items():
         fits = subject.steps_with(above, Verb.INSTALL)
-        since = f" since {subject.where_is(fits[0])}" if fits else ""
-        yield Finding(
-            "place-is-covered",
-            SEVERITY,
-            subject.place_of(stop),
-            f"`{step.id}` fits `{part}` when `{above}` is on already{since}; "
-            f"the stack has `{above}` outside it ({subject.line(stack, 'order', stack.order.index(above))})"
-            f"{subject.when(stop.cases)}.",
-            f"Put `{part}` before `{above}`, or correct the stack, from the drawing.",
-        )
+        if len(stops) > 1 and fits:
+            yield _too_early(subject, above, fits[0], [stop for stop, _ in stops])
+            continue
+        for stop, act in stops:
+            since = f" since {subject.where_is(fits[0])}" if fits else ""
+            yield Finding(
+                "place-is-covered",
+                SEVERITY,
+                subject.place_of(stop),
+                f"`{act.step.id}` fits `{stop.about}` when `{above}` is on already{since}; "
+                f"the stack has `{above}` outside it ({_line(subject, above, stop.about)})"
+                f"{subject.when(stop.cases)}.",
+                f"Put `{stop.about}` before `{above}`, or correct the stack, from the drawing.",
+            )
+
+
+def _too_early(subject: Subject, above: str, step: Step, stops: Sequence[Stop]) -> Finding:
+    """One part that went in before several that lie below it: it is the one in the wrong place."""
+    below = [stop.about for stop in stops]
+    cases = tuple(dict.fromkeys(case for stop in stops for case in stop.cases))
+    return Finding(
+        "place-is-covered",
+        SEVERITY,
+        subject.place_of_part(step, above),
+        f"`{step.id}` fits `{above}` before {listed((f'`{each}`' for each in below), 'and')}, "
+        f"over which the stack has it ({_line(subject, above, below[0])}){subject.when(cases)}.",
+        f"Put `{above}` after them, or correct the stack, from the drawing.",
+    )
+
+
+def _line(subject: Subject, above: str, below: str) -> str:
+    """Where a stack has one part outside the other."""
+    for stack in subject.file.stack:
+        if {above, below} <= set(stack.order) and stack.order.index(above) < stack.order.index(below):
+            return subject.line(stack, "order", stack.order.index(above))
+    raise LookupError(above, below)

@@ -28,9 +28,9 @@ off = ["F1", "cover", "G1", "lip", "shaft"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    told = {(stop.refusal.off, stop.about) for stop in subject.stopped_by("place-is-covered")}
+    told = {frozenset((stop.refusal.off, stop.about)) for stop in subject.stopped_by("place-is-covered")}
     for stop in subject.stopped_by("something-in-the-way"):
-        if stop.act is None or (stop.refusal.off, stop.about) in told:
+        if stop.act is None or frozenset((stop.refusal.off, stop.about)) in told:
             continue
         bar = stop.refusal.off
         what = f"the ring of `{stop.about}`" if stop.act.verb is Verb.LIFT else f"`{stop.about}`"

@@ -44,12 +44,10 @@ def check(subject: Subject) -> Iterator[Finding]:
     for stop in subject.stopped_by("tool-left-inside"):
         tool = stop.about
         step = subject.steps_with(tool, Verb.INSTALL)[-1]
-        keys = ("part",) if tool == step.part else ("parts", step.parts.index(tool))
-        yield subject.finding(
+        yield Finding(
             "tool-left-inside",
             SEVERITY,
-            step,
-            keys,
+            subject.place_of_part(step, tool),
             f"`{step.id}` puts the tool `{tool}` in, and no later step takes it out"
             f"{subject.when(stop.cases)}.",
             f'Write a step with act = "remove" and off = ["{tool}"].',

@@ -7,14 +7,14 @@ itself gives to ends, marks and parts have a frame, and so has a sentence that s
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 
 from benchcheck.checking.texts import sentences
 from benchcheck.procedure.model import Procedure
 
-_NAME = "¤"
-"""Stands for a name of the procedure while its text is looked at."""
+_NAME = "¤+"
+"""A name of the procedure, letter by letter, while its text is looked at."""
 
 _FRAME = re.compile(
     r"\b(?:(?:as )?(?:seen|viewed|looked at) (?:from|on|at)|look(?:ing)? (?:at|from|on|down on|into)"
@@ -79,17 +79,16 @@ def orientation_word(text: str, names: Iterable[str]) -> str | None:
     for sentence in sentences(text):
         if is_framed(sentence):
             continue
-        plain = _PHRASAL.sub("", without_names(sentence, names))
+        plain = _PHRASAL.sub(_veiled("_"), _pattern(frozenset(names)).sub(_veiled("¤"), sentence))
         for pattern in _PATTERNS:
             match = pattern.search(plain)
             if match is not None:
-                return match[0].replace(_NAME, "").strip(" ,.;:") or match[0]
+                return sentence[match.start() : match.end()]
     return None
 
 
-def without_names(text: str, names: Iterable[str]) -> str:
-    """The text with each name of the procedure taken for a sign of its own, the longest first."""
-    return _pattern(frozenset(names)).sub(_NAME, text)
+def _veiled(sign: str) -> Callable[[re.Match[str]], str]:
+    return lambda match: sign * len(match[0])
 
 
 @lru_cache(maxsize=8)

@@ -47,9 +47,9 @@ class Finding:
     remedy: str
 
     @property
-    def sort_key(self) -> tuple[Place, str, str]:
-        """Findings are shown in the order of their places; at one place, by rule and then by message."""
-        return self.place, self.rule, self.message
+    def sort_key(self) -> tuple[Place, int, str, str]:
+        """Findings are shown in the order of their places; at one place the gravest first, then by rule."""
+        return self.place, list(Severity).index(self.severity), self.rule, self.message
 
     def as_text(self) -> str:
         """The finding as a person reads it: place, severity, rule, message, and the remedy below."""

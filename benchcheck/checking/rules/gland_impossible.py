@@ -35,6 +35,7 @@ gland = { bore = "2.250 in", depth = "0.081 in" }
 """
 
 
+_LENGTHS = ("bore", "shaft", "outside", "centre_line", "depth", "width")
 _ANY = size("-012")
 """A gland shows only with a ring whether it leaves room for one."""
 
@@ -44,7 +45,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         told = groove.gland
         if told is None:
             continue
-        lengths = {key: getattr(told, key) for key in ("bore", "shaft", "outside", "depth", "width")}
+        lengths = {key: getattr(told, key) for key in _LENGTHS}
         nothing = [key for key, length in lengths.items() if length is not None and not length.value]
         if nothing:
             for key in nothing:
@@ -53,7 +54,7 @@ def check(subject: Subject) -> Iterator[Finding]:
                     SEVERITY,
                     told,
                     (key,),
-                    f"The {key} of `{groove.id}` is {lengths[key]}.",
+                    f"`{key}` of `{groove.id}` is {lengths[key]}.",
                     "Write the measure of the drawing.",
                 )
             continue

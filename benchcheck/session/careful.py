@@ -1,7 +1,7 @@
-"""The careful technician: answers every prompt as the procedure means it, with a clock that is set on by hand.
+"""The careful technician: answers every prompt as the procedure means it, with a clock set on by hand.
 
-What a careful answer is says each act's own module. Each step is worked out once for a state and a time, so that all
-who walk the same way share it.
+What a careful answer is says each act's own module. Each step is worked out once for a state and a time, so
+that all who walk the same way share it.
 """
 
 from __future__ import annotations
@@ -48,8 +48,10 @@ class CarefulStep:
     """The state after it."""
     now: datetime
     events: tuple[Event, ...]
-    wrong: str = ""
-    """Why the answer was refused, if it was: then nothing else changed."""
+    refused: str = ""
+    """That the answer was refused, and why."""
+    mended: bool = False
+    """Whether the way that the refusal offers was taken; if not, nothing changed."""
 
 
 def careful_step(state: State, now: datetime) -> CarefulStep | None:
@@ -72,15 +74,15 @@ def _careful_step(state: State, now: datetime) -> CarefulStep | None:
     outcome = engine.answer(state, prompt.id, answer, then)
     if not isinstance(outcome, Outcome):
         return CarefulStep(prompt, answer, now, folded(state, outcome), then, (*before, *outcome))
-    if outcome.mend:
-        mend = engine.written(state, outcome.mend, then)
-        return CarefulStep(prompt, answer, now, folded(state, mend), then, (*before, *mend))
     refusal = outcome.refusals[0]
-    wrong = (
+    refused = (
         f"{prompt.step or 'arrival'}: a careful answer ({answer!r} to {prompt.question}) was refused by "
         f"{refusal.rule}: {refusal.wrong}"
     )
-    return CarefulStep(prompt, answer, now, state, now, before, wrong)
+    mend = engine.written(state, outcome.mend, then) if outcome.mend else ()
+    return CarefulStep(
+        prompt, answer, now, folded(state, mend), then, (*before, *mend), refused, bool(outcome.mend)
+    )
 
 
 def _decided(state: State, now: datetime) -> tuple[Event, ...]:

@@ -100,8 +100,8 @@ def _walk(stage: Stage, verdicts: Mapping[str, str]) -> Walk:
     state, now = stage.start, stage.begins
     moments: list[Moment] = []
     while (step := careful_step(state, now)) is not None:
-        if step.wrong:
-            raise NotReleased(f"The careful technician does not reach release: {step.wrong}.")
+        if step.refused:
+            raise NotReleased(f"The careful technician does not reach release: {step.refused}.")
         act = engine.next_act(state) if step.prompt.act else None
         moment = Moment(len(moments), state, act, step.prompt, step.answer, step.asked)
         state, now = step.state, step.now

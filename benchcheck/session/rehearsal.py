@@ -32,7 +32,7 @@ Came = Literal["refused", "recorded", "voided", "asked again", "passed"]
 BEGINS = datetime(2026, 11, 2, 7, 0, tzinfo=UTC)
 """When a rehearsal begins, unless the file says otherwise; due dates of the registers count from it."""
 OUTSIDE = "reading-outside-its-limits"
-MOST_ANSWERS = 20_000
+MOST_ANSWERS = 3_000
 """More than any procedure asks: past it, the engine goes round in circles."""
 
 
@@ -189,7 +189,8 @@ class Stage:
         for place, left in enumerate(bench.waiting, len(bench.results)):
             bench.unexpected.append(Unexpected(_never_due(bench.state, left), place))
         if bench.state.outcome != "released" and not bench.unexpected:
-            bench.unexpected.append(Unexpected(f"the pump was not released: {bench.state.outcome}"))
+            why = "the questions do not end" if bench.answers >= MOST_ANSWERS else bench.state.outcome
+            bench.unexpected.append(Unexpected(f"the pump was not released: {why}"))
         return Run(
             self.variant,
             tuple(bench.results),
@@ -216,16 +217,20 @@ def _never_due(state: State, departure: Departure) -> str:
 
 
 def _careful(bench: _Bench) -> bool:
-    """One prompt answered with care; False if that was refused, or nothing is asked."""
+    """One prompt answered with care; False if nothing is asked, or if that was refused.
+
+    After a departure, a refusal may offer a way that mends it; before any, the procedure itself is at fault.
+    """
     step = careful_step(bench.state, bench.now)
     if step is None:
         return False
     bench.answers += 1
     bench.state, bench.now = step.state, step.now
     bench.events += step.events
-    if step.wrong:
-        bench.unexpected.append(Unexpected(step.wrong))
-    return not step.wrong
+    if step.refused and not (step.mended and bench.results):
+        bench.unexpected.append(Unexpected(step.refused))
+        return False
+    return True
 
 
 def _due(bench: _Bench, prompt: Prompt) -> Departure | None:

@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from benchcheck.session.rehearsal import Departure, Run, Stage
-from tests.pumps import main_job
+from tests.pumps import main_job, tiny_job
+from tests.session.fault_pump import PUMP
 
 
 def run(*departures: dict[str, Any], variant: str = "-05") -> Run:
@@ -152,3 +153,10 @@ def test_an_act_that_may_not_be_left_out_is_refused() -> None:
         {"step": "cure", "leave_out": "the customer waits", "came": "refused", "rule": "may-not-be-left-out"}
     )
     assert came.as_expected, unexpected(came)
+
+
+def test_a_procedure_that_cannot_be_carried_out_is_reported_where_it_stops() -> None:
+    wheel_first = PUMP.replace('"lid", "wheel", "peg"', '"lid", "peg", "wheel"')
+    came = Stage(tiny_job(wheel_first), None).rehearse()
+    assert came.state.outcome == "open"
+    assert "wheel-in: a careful answer" in unexpected(came)

@@ -6,8 +6,10 @@ in `mechanics`, the shares of proof load in `assembly.tightening`.
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from functools import lru_cache
 
 from benchcheck.assembly.tightening import shares_of_proof
 from benchcheck.mechanics.preload import preload_by_nut_factor
@@ -124,7 +126,8 @@ def possible_shares(group: Fasteners) -> tuple[float, float] | None:
     if thread is None or group.torque is None:
         return None
     told = strength_of(group, thread)
-    loads = [proof_load_newton(thread, each) for each in ([told] if told else _grades(thread))]
+    grades = (told,) if told else _grades(thread.diameter_millimetre)
+    loads = [proof_load_newton(thread, each) for each in grades]
     nut_factor = group.friction.nut_factor if group.friction else None
     factors = (nut_factor, nut_factor) if nut_factor is not None else SURVEY
     most, least = (
@@ -133,14 +136,14 @@ def possible_shares(group: Fasteners) -> tuple[float, float] | None:
     return (least / max(loads), most / min(loads)) if loads else None
 
 
-def _grades(thread: Thread) -> list[Strength]:
+@lru_cache(maxsize=64)
+def _grades(diameter_millimetre: float) -> tuple[Strength, ...]:
+    """Every grade that covers a diameter."""
     found = []
     for grade in known_grades():
-        try:
-            found.append(strength(grade, thread.diameter_millimetre))
-        except StrengthError:
-            continue
-    return found
+        with suppress(StrengthError):
+            found.append(strength(grade, diameter_millimetre))
+    return tuple(found)
 
 
 def percent(share: float) -> str:

@@ -47,6 +47,9 @@ _PATTERNS = tuple(
         rf"\b(?:toward|towards|facing|faces) the (?:inside|outside)(?={_ENDS})",
     )
 )
+_ANY = re.compile(r"\b(?:up|down)\b|upper|lower|left|right|top|bottom|front|rear|back|side|ward", re.I)
+"""One of these words is in whatever a pattern finds; most texts have none, and are looked at no further."""
+
 UNSTEADY_NAME = re.compile(r"\b(?:up|down|top|bottom|upper|lower|left|right)\b", re.I)
 """In the name of an end: a word that is true only while the part is held in one way."""
 
@@ -77,7 +80,7 @@ def orientation_word(text: str, names: Iterable[str]) -> str | None:
     `names`: what the procedure calls its ends, marks and parts.
     """
     for sentence in sentences(text):
-        if is_framed(sentence):
+        if not _ANY.search(sentence) or is_framed(sentence):
             continue
         plain = _PHRASAL.sub(_veiled("_"), _pattern(frozenset(names)).sub(_veiled("¤"), sentence))
         for pattern in _PATTERNS:

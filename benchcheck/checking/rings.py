@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from benchcheck.mechanics.gland import Dimension, Form, Gland
 from benchcheck.mechanics.gland import gland as read_gland
@@ -30,6 +31,7 @@ def sizes_of(groove: model.Groove) -> Iterator[tuple[tuple[str, ...], str]]:
             yield ("takes", variant), taken
 
 
+@lru_cache(maxsize=256)
 def size_of(text: str) -> Size | None:
     """The size a text means; None if it is none of AS568."""
     try:
@@ -38,6 +40,7 @@ def size_of(text: str) -> Size | None:
         return None
 
 
+@lru_cache(maxsize=256)
 def family_of(material: str) -> str | None:
     """The family of a rubber; None if it is not known."""
     try:

@@ -45,7 +45,9 @@ _VAGUE: dict[str, str] = {
     r"etc\b\.?|and so on|and the like": "all of them",
     r"(?:approximately|approx\.?|roughly|about) (?=\d)": "the value and its limits",
 }
-_PATTERN = re.compile("|".join(rf"(?P<v{index}>\b(?:{words}))" for index, words in enumerate(_VAGUE)), re.I)
+_PATTERN = re.compile(
+    rf"\b(?:{'|'.join(f'(?P<v{index}>{words})' for index, words in enumerate(_VAGUE))})", re.I
+)
 
 
 def check(subject: Subject) -> Iterator[Finding]:

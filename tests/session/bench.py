@@ -5,17 +5,17 @@ What is answered is written as a record would have it, and the state is what the
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from datetime import datetime, timedelta
+from copy import copy
+from datetime import timedelta
 
 from benchcheck.session import engine
 from benchcheck.session.engine import Takeover
 from benchcheck.session.events import Event, Opened, TakenUp, from_table
 from benchcheck.session.fold import folded
 from benchcheck.session.prompt import Outcome, Prompt
-from benchcheck.session.record import Chain, flat, header_bytes
+from benchcheck.session.record import Chain, flat, header_bytes, read
 from benchcheck.session.rehearsal import careful_answer
-from benchcheck.session.state import Job, State
+from benchcheck.session.state import Job
 from tests.pumps import NOW, TECHNICIAN, opened
 
 ONE_ANSWER = timedelta(seconds=15)
@@ -31,14 +31,9 @@ class Bench:
         self._chain = Chain(self.bytes)
         self.carry_out(engine.written(self.state, (Opened(serial_again=self.state.header.serial),), self.now))
 
-    @classmethod
-    def at(cls, state: State, now: datetime) -> Bench:
-        """A bench on which a pump stands already, with an empty record."""
-        bench = cls.__new__(cls)
-        bench.now, bench.state = now, state
-        bench.bytes = header_bytes(state.header)
-        bench._chain = Chain(bench.bytes)
-        return bench
+    def copied(self) -> Bench:
+        """Another bench on which all is as it is here."""
+        return copy(self)
 
     # ------------------------------------------------------------------ looking
 
@@ -134,10 +129,7 @@ class Bench:
         while not self.prompt.act:
             self.go_on()
 
-    def events(self, kinds: Iterable[type[Event]] = (Event,)) -> list[Event]:
-        """What was written so far of these kinds."""
-        from benchcheck.session.record import read
-
-        return [
-            event for event in map(from_table, read(self.bytes).events) if isinstance(event, tuple(kinds))
-        ]
+    def events(self, *kinds: type[Event]) -> list[Event]:
+        """What was written so far, of these kinds if any are named."""
+        written = map(from_table, read(self.bytes).events)
+        return [event for event in written if not kinds or isinstance(event, kinds)]

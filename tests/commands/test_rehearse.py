@@ -16,6 +16,7 @@ from benchcheck.session import fault_run
 from benchcheck.session.fault_run import Found
 from benchcheck.session.fault_walk import Walk
 from tests.pumps import MAIN_PUMP, ROOT
+from tests.session.fault_pump import PUMP
 
 KEPT = ROOT / "procedures" / "rehearsals" / "xmpl-hc40"
 
@@ -139,44 +140,76 @@ def test_faults_take_no_answers(capsys: pytest.CaptureFixture[str]) -> None:
 # ---------------------------------------------------------------------- faults
 
 
-def few(monkeypatch: pytest.MonkeyPatch, step: int, kinds: tuple[str, ...] = ()) -> None:
-    """Only every so-manieth fault is made, of some kinds if any are named."""
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    """The small pump of the tests of faults, in a workspace of its own."""
+    procedures = tmp_path / "procedures"
+    procedures.mkdir()
+    for name in ("shop.toml", "people.toml", "instruments.toml"):
+        shutil.copy(ROOT / "procedures" / name, procedures)
+    head = (
+        'format = 1\nprocedure = { id = "tiny", title = "Tiny pump", revision = "A", status = "released", '
+        'author = "A. Template", models = ["XMPL-T"], main = "body" }\n'
+    )
+    path = procedures / "tiny-a.toml"
+    path.write_text(head + PUMP, encoding="utf-8")
+    return path
+
+
+def only(monkeypatch: pytest.MonkeyPatch, *kinds: str) -> None:
+    """Only faults of some kinds are made."""
     every = fault_run.faults_of
-
-    def sample(*args: object) -> tuple[Fault, ...]:
-        made = every(*args)  # type: ignore[arg-type]
-        return tuple(each for each in made if not kinds or each.kind in kinds)[::step]
-
-    monkeypatch.setattr(fault_run, "faults_of", sample)
+    monkeypatch.setattr(
+        fault_run, "faults_of", lambda *args: tuple(each for each in every(*args) if each.kind in kinds)
+    )
 
 
-def test_faults_as_a_table(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    few(monkeypatch, 1, ("two rings in one groove", "other end", "like parts exchanged"))
-    assert run(MAIN_PUMP, "--faults") == 0
+def test_faults_as_a_table(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    only(monkeypatch, "not home", "left over", "position skipped")
+    assert run(small, "--faults") == 0
     said = capsys.readouterr()
     assert (
-        "two rings in G2, none in G3\n      caught at lip-check; seen at 2 steps: lip-check, cartridge-in"
-        in said.out
+        "left over\n  the washer recorded as in, and not there\n"
+        "      caught at peg-in; seen at 3 steps: peg-in, F1, release" in said.out
     )
-    assert "harmless" in said.out and "LET THROUGH" not in said.out
-    assert said.out.splitlines()[-1].split() == ["-07", "6", "4", "0", "0", "2"]
+    assert "position 1 skipped in round 1 (and 3 like it)\n      harmless" in said.out
+    assert said.out.splitlines()[-1].split() == ["all", "12", "8", "0", "0", "4"]
     assert said.err == "12 faults, 8 caught, 0 let through, 0 thin, 4 harmless.\n"
 
 
-def test_faults_as_json(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    few(monkeypatch, 1, ("other end", "unfit wrench"))
-    assert run(MAIN_PUMP, "--faults", "--json") == 0
+def test_what_is_let_through_or_thin_stands_at_the_end_and_is_not_good(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    only(monkeypatch, "old for new", "turned")
+    assert run(small, "--faults") == 1
+    said = capsys.readouterr()
+    through, thin = said.out.split("LET THROUGH\n")[1].split("THIN: one step, one look\n")
+    assert through.startswith(
+        "  the wheel: the old one goes in again, made in open/remove:wheel: LET THROUGH"
+    )
+    assert "the lid turned by 90°" in thin and "caught at lid-on" in thin
+    assert "1 let through, 3 thin" in said.err
+
+
+def test_faults_as_json(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    only(monkeypatch, "not home", "unfit wrench")
+    assert run(small, "--faults", "--json") == 0
     told = json.loads(capsys.readouterr().out)
     assert {"procedure", "faults", "caught", "let_through", "seen_once"} <= told.keys()
     assert told["complete"] is True and told["let_through"] == 0
     for fault in told["faults"]:
         assert {"kind", "at", "variant", "caught", "caught_at", "seen_at", "message"} <= fault.keys()
-    lip = told["faults"][0]
-    assert (lip["kind"], lip["caught_at"]) == ("other end", "main-lip-in")
+    washer = told["faults"][0]
+    assert (washer["kind"], washer["caught_at"], washer["variant"]) == ("not home", "washer-in", None)
+    assert washer["message"] == "depth: 2.4" and washer["seen_by"] == ["a number"]
 
 
 def test_stopped_it_says_what_it_has_so_far(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     runs = fault_run.run_faults
 
@@ -187,23 +220,30 @@ def test_stopped_it_says_what_it_has_so_far(
             yield each
 
     monkeypatch.setattr(fault_run, "run_faults", stopping)
-    assert run(MAIN_PUMP, "--faults", "--json") == 130
+    assert run(small, "--faults", "--json") == 130
     said = capsys.readouterr()
     told = json.loads(said.out)
     assert told["complete"] is False and len(told["faults"]) == 3
     assert said.err.startswith("Stopped. So far: 3 faults")
 
 
-def test_a_procedure_that_lets_a_fault_through_is_not_good(
-    workspace: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+def test_a_procedure_that_cannot_be_carried_out_has_no_faults_to_tell(
+    small: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    few(monkeypatch, 1, ("position skipped",))
-    path = workspace / "procedures" / "xmpl-hc40-c.toml"
-    text = path.read_text(encoding="utf-8")
-    blind = text.replace('pass = true\ntorque = { target = "30 lbf·ft"', 'torque = { target = "30 lbf·ft"')
-    assert blind != text
-    path.write_text(blind, encoding="utf-8")
-    assert run(path, "--faults") == 1
+    small.write_text(
+        small.read_text(encoding="utf-8").replace('"lid", "wheel", "peg"', '"lid", "peg", "wheel"')
+    )
+    assert run(small, "--faults") == 1
     said = capsys.readouterr()
-    assert "LET THROUGH\n  the impeller nut: position 1 skipped in round 1" in said.out
-    assert "2 let through" in said.err
+    assert not said.out and "does not reach release: wheel-in: a careful answer" in said.err
+
+
+def test_control_characters_of_a_file_do_not_reach_the_terminal(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    only(monkeypatch, "not home")
+    text = small.read_text(encoding="utf-8")
+    small.write_text(text.replace('id = "washer"\n', 'id = "washer"\nname = "wa\\u001b[31msher [/red]"\n'))
+    assert run(small, "--faults") == 0
+    said = capsys.readouterr().out
+    assert "\x1b" not in said and "sher [/red]" in said

@@ -94,8 +94,10 @@ def passed_over(state: State, act: Act) -> bool:
 
 
 def _done_with(state: State, act: Act) -> bool:
-    """Whether an act puts on a temporary tool that was taken off again, for good, by its own step."""
-    return state.pump.parts[act.target].temporary and any(
+    """Whether an act would put on a tool that was on when its turn came, and was taken off by its own step."""
+    if act.id in state.facts or not state.pump.parts[act.target].temporary:
+        return False
+    return any(
         other.verb is Verb.REMOVE and other.target == act.target and other.phase in BUILDING
         for other in state.acts
         if state.fact(other.id) is not None

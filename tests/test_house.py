@@ -209,7 +209,7 @@ def test_the_readme_starts_the_program_and_runs_the_tests_with_one_command_each(
     assert len(shown) == 2
     start, tests = shown
     assert start.endswith("&& .venv/bin/benchcheck")
-    assert tests.endswith("&& .venv/bin/python -m pytest") and "'.[test]'" in tests
+    assert tests.endswith("&& .venv/bin/python -m pytest -n auto") and "'.[test]'" in tests
 
 
 def test_the_readme_names_every_command_and_every_exit_status() -> None:

@@ -69,7 +69,8 @@ class Technician:
         """How many events the record held at the moment."""
         self._moment = (act, question)
         self._typed = list(typed)
-        self._begun = self._there = False
+        self._begun = False
+        self.there = False
 
     def readline(self) -> str:
         line = self._line()
@@ -81,11 +82,11 @@ class Technician:
             self._begun = True
             return "1\n"
         prompt = self.onlooker.prompt()
-        if prompt is not None and (prompt.act, prompt.question) == self._moment and not self._there:
-            self._there = True
+        if prompt is not None and (prompt.act, prompt.question) == self._moment and not self.there:
+            self.there = True
             self.before = self.printed.getvalue()
             self.events_before = len(self.onlooker.events)
-        if not self._there:
+        if not self.there:
             return f"{self.onlooker.careful()}\n"
         return f"{self._typed.pop(0)}\n" if self._typed else ""
 
@@ -107,8 +108,12 @@ def at_the_moment(
     *,
     variant: str = "-05",
     later: timedelta | None = None,
+    pause: timedelta | None = None,
 ) -> Conversation:
-    """Take the record up, come to the question, and type what is to be typed there."""
+    """Take the record up, come to the question, and type what is to be typed there.
+
+    `later` is how long the record lay, `pause` how long the question stood before anything was typed.
+    """
     record = lay_down(folder, act, question, variant)
     technician = Technician(record, act, question, typed)
     technician.onlooker.catch_up()
@@ -117,12 +122,13 @@ def at_the_moment(
     def clock() -> datetime:
         nonlocal now
         now += timedelta(seconds=1)
-        return now
+        return now + (pause or timedelta()) if technician.there else now
 
     status = lines.run(folder, cast(Any, technician), technician.printed, clock)
     assert status == 0
     said = technician.printed.getvalue().removeprefix(technician.before)
     technician.onlooker.catch_up()
-    *events, stopped = technician.onlooker.events[technician.events_before :]
-    assert stopped["kind"] == "stopped"
+    events = technician.onlooker.events[technician.events_before :]
+    if events[-1:] and events[-1]["kind"] == "stopped":
+        del events[-1]
     return Conversation(" ".join(said.split()), events)

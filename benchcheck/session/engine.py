@@ -94,7 +94,7 @@ def passed_over(state: State, act: Act) -> bool:
 
 
 def _done_with(state: State, act: Act) -> bool:
-    """Whether an act would put on a tool that was on when its turn came, and was taken off by its own step."""
+    """Whether a tool was on when the turn of this act came, and was taken off by its own step since."""
     if act.id in state.facts or not state.pump.parts[act.target].temporary:
         return False
     return any(

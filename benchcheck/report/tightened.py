@@ -119,7 +119,9 @@ class Tightened:
     # ------------------------------------------------------------------ against what was asked
 
     def limits(self, round_number: int) -> Limits | None:
-        """The limits of a round at the screw, in its unit; None for a group without a torque."""
+        """The limits of a round at the screw, in its unit; None for a group without a torque, or by hand."""
+        if round_number in self.group.without_wrench:
+            return None
         return self._limits(round_number, self.unit(round_number), 1.0)
 
     def limits_for(self, event: PositionTightened) -> Limits | None:

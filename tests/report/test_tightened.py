@@ -44,6 +44,16 @@ def test_limits_of_a_round_are_its_share_of_the_target() -> None:
     assert full is not None and (full.low, full.target, full.high) == pytest.approx((18, 20, 22))
 
 
+def test_a_round_by_hand_has_no_limits_and_no_sign() -> None:
+    by_hand = sample.PROCEDURE.replace(
+        'rounds = ["50 %", "100 %"]\n', 'rounds = ["50 %", "100 %"]\nwithout_wrench = [1]\n'
+    )
+    done = tightened(by_hand)
+    touched = done.reading(1, 1)
+    assert done.limits(1) is None and done.limits(2) is not None
+    assert touched is not None and touched.how == "by hand" and done.sign(touched) == ""
+
+
 def test_limits_are_in_the_unit_of_the_reading() -> None:
     # 1 lbf·in is 0.1129848 N·m (NIST SP 811), so 20 N·m are 177.0 lbf·in.
     done = tightened()

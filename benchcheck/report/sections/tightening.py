@@ -125,8 +125,10 @@ def _wanted(group: Fasteners) -> str:
 def _limits(done: Tightened) -> str:
     found = []
     for number in range(1, done.rounds + 1):
-        if (limits := done.limits(number)) is not None:
-            at = f"at {done.share(number)} " if done.rounds > 1 else ""
+        at = f"at {done.share(number)} " if done.rounds > 1 else ""
+        if number in done.group.without_wrench:
+            found.append(f"{at}by hand, until its head touches")
+        elif (limits := done.limits(number)) is not None:
             found.append(f"{at}{words.limits(limits.low, limits.high)} {limits.unit}")
     if found and (foot := done.group.crowfoot) is not None:
         positions = words.listed(map(str, foot.at))

@@ -104,8 +104,12 @@ class FirstScreen(SheetScreen):
                         return sitting
                 elif index == 1:
                     yield from _records(self._workspace)
-                else:
+                elif index == 2:
                     yield from _procedures(self._workspace)
+                else:
+                    from benchcheck.screens.numbers import numbers
+
+                    yield from numbers(registers.wrenches, self._clock().date())
             except (CannotOpen, DamagedRecord, NeverBegun, NewerFormat, StoreFault) as why:
                 yield _cannot(str(why))
             except Held as held:
@@ -122,6 +126,7 @@ class FirstScreen(SheetScreen):
             "does this",
             choices=("write the demonstration pumps here, to look and to practise with", "leave"),
             lines=(("they", "are invented: not for use on a real pump"),),
+            escape="",
         )
         if chosen.index != 0:
             return False
@@ -154,9 +159,11 @@ class FirstScreen(SheetScreen):
                 "start on another pump" if self._pumps else "start on a pump",
                 f"records: {records}",
                 f"procedures: {procedures}",
+                "numbers: torque, pattern, wrench, O-ring",
             ),
             beside=("The one you left last stands first.",) if self._pumps else (),
             told=told,
+            escape="",
         )
 
     def _take_up(self, registers: Registers, path: Path) -> Sitting:
@@ -186,8 +193,11 @@ class FirstScreen(SheetScreen):
             keys = ESCAPE
         else:
             sheet = item_sheet(item, hand)
-            first = self._flow is not None and self._flow.number == 1
-            keys = keys_row(_LIVE, width, hint=sheet.hint) if first else escape_row(item, width, sheet.hint)
+            keys = (
+                escape_row(item, width, sheet.hint)
+                if item.escape
+                else keys_row(_LIVE, width, hint=sheet.hint)
+            )
         return Bands(
             first=[self._where(hand), (Clause(("Nobody has signed on",)),)],
             second=self._what(hand),

@@ -18,15 +18,17 @@ from benchcheck.procedure.finding import Finding, Severity, sort
 from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.reading import Read, read_model
 from benchcheck.procedure.references import references
+from benchcheck.procedure.registers import GaugeEntry
 from benchcheck.procedure.source import read
 from benchcheck.procedure.table import Table
 
 
 @dataclass(frozen=True)
 class Workshop:
-    """What a procedure is compared with: the wrenches of the shop, and its other procedures."""
+    """What a procedure is compared with: the instruments of the shop, and its other procedures."""
 
     wrenches: tuple[Wrench, ...] = ()
+    gauges: tuple[GaugeEntry, ...] = ()
     others: tuple[Read[Procedure], ...] = field(default=())
 
 
@@ -68,5 +70,5 @@ def check_read(file: Read[Any] | list[Finding], workshop: Workshop | None = None
     if any(finding.severity is Severity.ERROR for finding in findings):
         return Checked(tuple(sort(findings)))
     workshop = workshop or Workshop()
-    checked = catalogue.check(Subject(file, workshop.wrenches, workshop.others))
+    checked = catalogue.check(Subject(file, workshop.wrenches, workshop.gauges, workshop.others))
     return Checked(tuple(sort([*findings, *checked.findings])), checked.silenced)

@@ -20,6 +20,7 @@ from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.finding import Finding, Place, Severity
 from benchcheck.procedure.model import Fasteners, Groove, Part, Procedure, Step
 from benchcheck.procedure.reading import Read
+from benchcheck.procedure.registers import GaugeEntry
 from benchcheck.procedure.table import Table
 
 
@@ -29,6 +30,7 @@ class Subject:
 
     read: Read[Procedure]
     wrenches: tuple[Wrench, ...] = ()
+    gauges: tuple[GaugeEntry, ...] = ()
     others: tuple[Read[Procedure], ...] = field(default=())
     """The other procedures of the workspace."""
     found: list[Finding] = field(default_factory=list)

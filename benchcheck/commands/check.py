@@ -11,10 +11,10 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from benchcheck.checking.check import Workshop
-    from benchcheck.mechanics.wrench import Wrench
     from benchcheck.procedure.finding import Finding
     from benchcheck.procedure.model import Procedure
     from benchcheck.procedure.reading import Read
+    from benchcheck.procedure.registers import InstrumentRegister
     from benchcheck.procedure.table import Table
 
 NAME = "check"
@@ -78,7 +78,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 class _Workshops:
-    """For each procedure, the wrenches and the other procedures of the workspace that it lies in."""
+    """For each procedure, the instruments and the other procedures of the workspace that it lies in."""
 
     def __init__(self, workspace: Path | None, files: Mapping[str, Read[Any] | list[Finding]]) -> None:
         from pathlib import Path
@@ -92,7 +92,7 @@ class _Workshops:
             for name, file in files.items()
             if isinstance(file, Read) and isinstance(file.model, Procedure)
         }
-        self._known: dict[Path, tuple[tuple[Wrench, ...], dict[Path, Read[Procedure]]]] = {}
+        self._known: dict[Path, tuple[InstrumentRegister | None, dict[Path, Read[Procedure]]]] = {}
 
     def of(self, name: str) -> Workshop | None:
         """None for what is no procedure."""
@@ -104,12 +104,14 @@ class _Workshops:
         if path not in self._given:
             return None
         folder = self._told or (path.parent.parent if path.parent.name == "procedures" else path.parent)
-        wrenches, procedures = self._of_workspace(folder.resolve())
-        procedures = {**procedures, **self._given}
-        return Workshop(wrenches, tuple(read for other, read in procedures.items() if other != path))
+        instruments, procedures = self._of_workspace(folder.resolve())
+        others = tuple(read for other, read in {**procedures, **self._given}.items() if other != path)
+        if instruments is None:
+            return Workshop(others=others)
+        return Workshop(instruments.wrenches(), instruments.gauge, others)
 
-    def _of_workspace(self, folder: Path) -> tuple[tuple[Wrench, ...], dict[Path, Read[Procedure]]]:
-        from benchcheck.store.library import readable_procedures, readable_wrenches
+    def _of_workspace(self, folder: Path) -> tuple[InstrumentRegister | None, dict[Path, Read[Procedure]]]:
+        from benchcheck.store.library import readable_instruments, readable_procedures
         from benchcheck.store.workspace import Workspace
 
         if folder not in self._known:
@@ -118,7 +120,7 @@ class _Workshops:
                 path.resolve(): read
                 for path, read in readable_procedures(workspace, apart_from=self._given).items()
             }
-            self._known[folder] = readable_wrenches(workspace), procedures
+            self._known[folder] = readable_instruments(workspace), procedures
         return self._known[folder]
 
 

@@ -7,7 +7,6 @@ from collections.abc import Container
 from dataclasses import dataclass
 from pathlib import Path
 
-from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.finding import Finding, Place, Severity
 from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.reading import Read, read_model
@@ -100,13 +99,13 @@ def readable_procedures(
     return found
 
 
-def readable_wrenches(workspace: Workspace) -> tuple[Wrench, ...]:
-    """The wrenches of a workspace's register; none if it cannot be read."""
+def readable_instruments(workspace: Workspace) -> InstrumentRegister | None:
+    """The register of a workspace's wrenches and gauges; None if it cannot be read."""
     with contextlib.suppress(Unreadable):
         register = _register(workspace.instruments, InstrumentRegister)
         if isinstance(register, InstrumentRegister):
-            return register.wrenches()
-    return ()
+            return register
+    return None
 
 
 def load_registers(workspace: Workspace) -> Registers:

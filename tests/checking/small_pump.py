@@ -82,6 +82,7 @@ def subject(
     return Subject(
         parsed(text),
         registers().wrenches if wrenches is None else tuple(wrenches),
+        registers().gauges,
         (other_pump(), earlier_revision()) if others is None else tuple(others),
     )
 

@@ -87,3 +87,45 @@ def test_what_is_no_quantity_is_a_fault_of_reading(told: str, said: str) -> None
         parsed(asked(told))
     (finding,) = unreadable.value.findings
     assert said in finding.message + finding.remedy
+
+
+# PG-01: 0 to 250 psi, a mark every 2 psi, off by 1 % of 250 psi; PG-02: 0 to 25 psi, 0.5 psi, 1 % of 25 psi.
+# MI-01: a micrometer, 0 to 1 in, 0.0001 in.
+@pytest.mark.parametrize(
+    ("told", "at", "why"),
+    [
+        (
+            'min = "260 psi", max = "280 psi", with = "pressure gauge"',
+            '"280 psi"',
+            "reads from 0 psi to 250 psi",
+        ),
+        (
+            'min = "20.6 psi", max = "20.9 psi", with = "pressure gauge"',
+            '"20.9 psi"',
+            "PG-02 has a mark every 0.5 psi",
+        ),
+        ('min = "148 psi", max = "152 psi", with = "pressure gauge"', '"152 psi"', "PG-01 may be off by 1 %"),
+        ('max = "5 mbar", with = "a pressure gauge"', '"5 mbar"', "PG-02 has a mark every 0.5 psi"),
+        ('min = "1.2 in", with = "micrometer"', '"1.2 in"', "MI-01 reads from 0 in to 1 in"),
+        ('max = "0.001 mm", with = "depth micrometer"', '"0.001 mm"', "MI-01 has a mark every 0.0001 in"),
+    ],
+)
+def test_limits_that_no_gauge_can_tell_apart(told: str, at: str, why: str) -> None:
+    (finding,) = assert_as_marked(asked(told, f"  # ← limits-finer-than-any-gauge at {at}"))
+    assert why in finding.message
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        'min = "147 psi", max = "153 psi", with = "pressure gauge"',
+        'min = "24.5 psi", max = "25 psi", with = "pressure gauge"',
+        'max = "0 psi", with = "pressure gauge"',
+        'max = "0.02 mm", with = "inside and outside micrometers"',
+        'min = "50 °C", max = "70 °C", with = "thermometer"',
+        'max = "0.001 mm"',
+        'max = "0.01 mm", with = "feelers"',
+    ],
+)
+def test_limits_that_a_gauge_can_tell_or_that_name_none(told: str) -> None:
+    assert rules_found(asked(told)) == []

@@ -18,7 +18,7 @@ from benchcheck.mechanics.units import Quantity, QuantityError, parse, parse_num
 from benchcheck.mechanics.wrench import Refused, Setting, Wrench, reading_verdict
 from benchcheck.procedure.model import Fasteners
 from benchcheck.session.acts import questions as asked
-from benchcheck.session.acts import wrenches
+from benchcheck.session.acts import wrenches, wrong_readings
 from benchcheck.session.events import (
     Event,
     Measured,
@@ -193,7 +193,8 @@ def _position_prompt(
         question=f"round {round_number} position {position}",
         form=Form.NUMBER if wrench.indicates else Form.CONFIRM,
         verb="TIGHTEN",
-        ask=f"{group.called}, round {round_number} of {rounds} ({share:f} %), {where}",
+        ask=f"{group.called}, round {round_number} of {rounds} ({share:f} %)"
+        + (f", {where}" if group.count > 1 else ""),
         unit=outcome.unit,
         good=f"{outcome.low_mark:f} to {outcome.high_mark:f} {outcome.unit}",
         figure=Figure(
@@ -350,7 +351,7 @@ def _take_position(
         wrong, marked = _judged(state, group, wrench, shown, round_number, position, running)
         if wrong is not None:
             refusals.append(wrong)
-            if wrong.rule == "reading-above":
+            if wrong.passable:
                 mend = (went_back(state, (group.id,), wrong.wrong),)
     event = PositionTightened(
         act=act.id,
@@ -410,27 +411,11 @@ def _judged(
         return None, ""
     if verdict != "outside":
         return None, "outside the guarded part of the tolerance"
-    where = f"{group.called}, position {position}"
-    if shown.si < wanted.target.si:
-        low = Quantity(
-            Decimal(str(round(Quantity(Decimal(str(wanted.low_newton_metre)), "N·m").to(shown.unit), 2))),
-            shown.unit,
-        )
-        return (
-            Refusal(
-                "reading-below", f"{shown} is below {low}", where, "pull on until it shows it", passable=False
-            ),
-            "below the tolerance",
-        )
-    return (
-        Refusal(
-            "reading-above",
-            f"{shown} is above the tolerance of {wanted.target}",
-            where,
-            "loosen the group and begin it again, or replace the screw",
-        ),
-        "above the tolerance",
+    first_touch = round_number == group.rounds_with_wrench[0]
+    found = wrong_readings.refusal(
+        shown, wanted, f"{group.called}, position {position}", first_touch=first_touch
     )
+    return found, f"{'above' if shown.si > wanted.target.si else 'below'} the tolerance"
 
 
 def _completing(

@@ -27,7 +27,7 @@ class Item:
     """One question: large word, what is asked, what Enter does; answers to point at, a field, or neither.
 
     `beside` stands next to the large word, `lines` are labelled lines below the question. `again` are deeds
-    whose key answers too, as a second F6 does; `escape` says what Esc does here.
+    whose key answers too, as a second F6 does. `escape` says what Esc does here; empty: nothing of its own.
     """
 
     verb: str

@@ -231,7 +231,7 @@ class Work:
         text = self.view.words(self.view.text)
         empty = "▁" * max(cells - width_of(text), 1)
         tail = f" {self.view.words(unit)}" if unit else ""
-        tail += f"    {self.view.words(after)}" if after else ""
+        tail += f"   {self.view.words(after)}" if after else ""
         return (Run(text, Tone.NOW), Run(empty + tail))
 
     def said(self) -> None:

@@ -25,11 +25,12 @@ from benchcheck.screens.bench.prompts import offered
 from benchcheck.screens.first import FirstScreen
 from benchcheck.screens.layout import CHOICES_A_PAGE
 from benchcheck.screens.listening import AT_ONCE, Timing
+from benchcheck.screens.sheet_screen import SheetScreen
 from benchcheck.session.prompt import Form, Prompt
 from benchcheck.session.rehearsal import BEGINS, ONE_ANSWER
 from benchcheck.store.workspace import Workspace
 from tests.end_to_end.bench import Onlooker
-from tests.screens.prepared import Moment, sitting_at
+from tests.screens.prepared import MAIN_PUMP, Moment, sitting_at
 from tests.screens.window import window_text
 
 
@@ -76,6 +77,13 @@ class Hands:
     async def resize(self, width: int, height: int) -> None:
         """Another size of the window."""
         await self._pilot.resize_terminal(width, height)
+        await self.settle()
+
+    async def repaint(self) -> None:
+        """Paint the sheet as it is by now."""
+        screen = self.app.screen
+        assert isinstance(screen, SheetScreen)
+        screen.repaint()
         await self.settle()
 
     async def press(self, *keys: str) -> None:
@@ -190,7 +198,7 @@ class Hands:
             prompt = self.prompt()
             if prompt is None:
                 return answered
-            if to and prompt.step == to and question in ("", prompt.question):
+            if (to or question) and to in ("", prompt.step) and question in ("", prompt.question):
                 return answered
             if prompt.until is not None and prompt.until > self.clock.now:
                 self.clock.now = prompt.until
@@ -242,13 +250,14 @@ async def at_work(
     size: tuple[int, int] = (80, 24),
     *,
     variant: str = "-05",
+    procedure: str = MAIN_PUMP,
     plain: bool = False,
     in_colour: bool = True,
     timing: Timing = AT_ONCE,
 ) -> AsyncIterator[Hands]:
     """The application with its bench at a moment of the careful run, without the way there."""
     clock = HandClock(moment.now)
-    sitting = sitting_at(folder, moment, variant)
+    sitting = sitting_at(folder, moment, variant, procedure)
     app = BenchcheckApp(
         lambda: BenchScreen(sitting, clock, lambda words: app.exit()),
         plain=plain,

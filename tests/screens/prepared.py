@@ -39,10 +39,10 @@ class Run:
 
 
 @cache
-def careful_run(variant: str = "-05", procedure: str = MAIN_PUMP) -> Run:
-    """A careful technician from intake to release."""
+def careful_run(variant: str = "-05", procedure: str = MAIN_PUMP, content: bytes | None = None) -> Run:
+    """A careful technician from intake to release; `content` stands in the place of the procedure's own."""
     with tempfile.TemporaryDirectory() as folder:
-        sitting = opened(Path(folder), variant, procedure)
+        sitting = opened(Path(folder), variant, procedure, content=content)
         now, moments = BEGINS, []
         while True:
             prompt = sitting.ask(now)
@@ -58,10 +58,18 @@ def careful_run(variant: str = "-05", procedure: str = MAIN_PUMP) -> Run:
         return Run(tuple(moments), sitting.path.name, sitting.path.read_bytes())
 
 
-def opened(folder: Path, variant: str = "-05", procedure: str = MAIN_PUMP, serial: str = "SN-1") -> Sitting:
+def opened(
+    folder: Path,
+    variant: str = "-05",
+    procedure: str = MAIN_PUMP,
+    serial: str = "SN-1",
+    content: bytes | None = None,
+) -> Sitting:
     """A session just opened, in a workspace with the demonstration."""
     workspace = Workspace(folder)
     workspace.write_demonstration()
+    if content is not None:
+        (workspace.procedures / procedure).write_bytes(content)
     return start(
         workspace,
         load_registers(workspace),
@@ -75,21 +83,21 @@ def opened(folder: Path, variant: str = "-05", procedure: str = MAIN_PUMP, seria
     )
 
 
-def moment_of(is_it: Callable[[Prompt], bool], variant: str = "-05") -> Moment:
+def moment_of(is_it: Callable[[Prompt], bool], variant: str = "-05", procedure: str = MAIN_PUMP) -> Moment:
     """The first question of the careful run of which `is_it` is true."""
     return next(
         moment
-        for moment in careful_run(variant).moments
+        for moment in careful_run(variant, procedure).moments
         if moment.prompt is not None and is_it(moment.prompt)
     )
 
 
-def sitting_at(folder: Path, moment: Moment, variant: str = "-05") -> Sitting:
+def sitting_at(folder: Path, moment: Moment, variant: str = "-05", procedure: str = MAIN_PUMP) -> Sitting:
     """A session of this moment, held open, with its record in the folder."""
-    run = careful_run(variant)
+    run = careful_run(variant, procedure)
     workspace = Workspace(folder)
     workspace.write_demonstration()
-    workspace.pin((workspace.procedures / MAIN_PUMP).read_bytes())
+    workspace.pin((workspace.procedures / procedure).read_bytes())
     path = workspace.sessions / run.name
     path.write_bytes(run.record[: moment.size])
     record = workspace.open_record(path, "", moment.now.isoformat(timespec="seconds"))

@@ -11,6 +11,7 @@ from contextlib import suppress
 from dataclasses import replace
 
 from benchcheck.screens.bench import sentences
+from benchcheck.screens.bench.arriving import in_words
 from benchcheck.screens.bench.flows.decisions import decide
 from benchcheck.screens.bench.flows.deviation import deviation
 from benchcheck.screens.bench.flows.ending import STOPPED, leave, stopping
@@ -249,12 +250,15 @@ class BenchScreen(SheetScreen):
 
     def _is_no_longer_asked(self, prompt: Prompt) -> bool:
         """Whether time has put another question in the place of the one on the sheet; then that is asked."""
-        number = self._work.state.number
+        number, before = self._work.state.number, self._work.state.at or self._work.clock()
         asked = self._work.ask()
         if asked is not None and asked.id == prompt.id:
             return False
         self.benchcheck.bell()
-        self._ask_next(said=_PAUSED if self._work.state.number != number else "")
+        paused = self._work.state.number != number
+        if paused:
+            self._arrived = (("gap", f"{in_words(self._work.clock() - before)} without an answer"),)
+        self._ask_next(said=_PAUSED if paused else "")
         return True
 
     def _mend(self, refused: Refused) -> None:

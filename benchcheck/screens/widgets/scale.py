@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from benchcheck.screens.tones import Tone
-from benchcheck.screens.widgets.cells import Canvas, Drawing, Line, cut, width_of
+from benchcheck.screens.widgets.cells import Canvas, Drawing, Line, width_of
 
 
 @dataclass(frozen=True)
@@ -121,7 +121,7 @@ def _spread_limits(limits: Sequence[Limit], width: int) -> tuple[int, ...]:
 
 
 def _name_zone(canvas: Canvas, name: str, start: int, stop: int, taken: set[int]) -> None:
-    """Write a zone's name over its middle, or beside the reading's mark, or cut it: never over the mark."""
+    """Write a zone's name over its middle or beside the reading's mark; not at all where it has no room."""
     free = [column for column in range(start, stop) if column not in taken]
     if not free or not name:
         return
@@ -132,8 +132,8 @@ def _name_zone(canvas: Canvas, name: str, start: int, stop: int, taken: set[int]
         else:
             runs.append([column])
     longest = max(runs, key=len)
-    shown = cut(name, max(len(longest) - 1, 0))
-    canvas.put(1, longest[0] + (len(longest) - width_of(shown)) // 2, shown)
+    if width_of(name) < len(longest):
+        canvas.put(1, longest[0] + (len(longest) - width_of(name)) // 2, name)
 
 
 class _Line:

@@ -33,7 +33,7 @@ def test_a_reading_outside_stands_outside_and_has_the_hue() -> None:
 def test_named_zones_with_the_reading_above_them() -> None:
     assert as_text(draw_zones(WEAR, 0.0195, 64)) == picture("""
         |                                                         you    |
-        | too close        as new         worn, may stay     rej  ►◄     |
+        | too close        as new         worn, may stay          ►◄     |
         |────────────══════════════════─────────────────────┼──────●─────|
         |          0.009            0.013                 0.018          |
     """)

@@ -107,4 +107,4 @@ def plan_lines(state: State, plan: Way) -> tuple[tuple[str, str], ...]:
 
 def _list(state: State, things: tuple[str, ...], sign: str = "") -> str:
     names = [f"{sign} {state.pump.called(each)} {sign}".strip() for each in things]
-    return ", ".join(names)
+    return ", ".join(dict.fromkeys(names))  # a nut is a part and a group of one

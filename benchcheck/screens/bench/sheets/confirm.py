@@ -10,6 +10,7 @@ from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.cells import Drawing
 from benchcheck.screens.widgets.signs import Sign
 from benchcheck.screens.widgets.stack import Stacked, draw_stack
+from benchcheck.session.going_back import BACK
 from benchcheck.session.prompt import RingPicture
 
 _LEAST_STACK = 2
@@ -29,8 +30,13 @@ def sheet(view: View) -> Sheet:
         work.draw(top, end + 1, drawing)
     for text in left:
         work.labelled("do", text, end)
+    if prompt.step == BACK:
+        work.labelled(
+            "to", ", ".join(map(view.state.pump.the, view.state.reaching)) or "what is used up", end
+        )
     work.gap(3)
-    work.labelled("then", as_sentence(prompt.ask), end)
+    if not any(prompt.ask.casefold() in text.casefold() for text in prompt.do):
+        work.labelled("then", as_sentence(prompt.ask), end)
     work.said()
     if prompt.good:
         work.labelled("good", prompt.good, end)

@@ -13,7 +13,8 @@ from benchcheck.session.prompt import Choice, Prompt
 def as_sentence(text: str) -> str:
     """A text with a capital first, and a full stop unless it ends in a mark of its own."""
     text = text.strip()
-    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!", ":")) else ".")
+    first = text[:1] if text[1:2] == ")" else text[:1].upper()  # "a)" counts, it begins no sentence
+    return first + text[1:] + ("" if text.endswith((".", "?", "!", ":")) else ".")
 
 
 def choice_words(choice: Choice) -> str:

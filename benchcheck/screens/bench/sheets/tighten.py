@@ -11,7 +11,7 @@ from benchcheck.screens.widgets.cells import Drawing, wrap
 from benchcheck.screens.widgets.order_strip import draw_order_strip, draw_rounds
 from benchcheck.session.prompt import Form, RingPicture
 
-_STRIP_ONLY_COUNT = 24
+_READING_CELLS = 6
 
 
 def sheet(view: View) -> Sheet:
@@ -29,6 +29,8 @@ def sheet(view: View) -> Sheet:
     end = work.drawing_start if drawing is not None else work.width
     if prompt.figure is not None:
         work.number(prompt.figure.text, [prompt.figure.unit, prompt.figure.how])
+        work.row -= 0 if work.roomy else 1
+        work.labelled("what", as_sentence(_what(view, picture)), end)
     else:
         work.sentence(as_sentence(prompt.ask), end)
         work.gap(6)
@@ -38,7 +40,8 @@ def sheet(view: View) -> Sheet:
         enter, hint = enter_words(view), pointing_hint(view)
     elif prompt.form is Form.NUMBER:
         word = "turned" if prompt.unit == "°" else "showed"
-        work.field(word, prompt.unit, f"good: {prompt.figure.good}" if prompt.figure else "")
+        good = f"good: {prompt.figure.good}" if prompt.figure else ""
+        work.field(word, prompt.unit, good, cells=_READING_CELLS)
         enter, hint = _enter(view, picture), "← →  turn the picture" if drawing else ""
     else:
         if prompt.figure is not None:
@@ -81,7 +84,7 @@ def _why_and_rounds(view: View, work: Work, picture: RingPicture, end: int, draw
     if prompt.figure is not None and prompt.figure.why:
         for text in (prompt.figure.why, _screws(picture)):
             if text and work.row + len(wrap(view.words(text), end - 11)) < start:
-                work.labelled("whole" if text == prompt.figure.why else "screw", text, end)
+                work.labelled("why" if text == prompt.figure.why else "screw", text, end)
     row = (
         max(work.row + (1 if work.row + 1 < start else 0), min(start, work.row + 2)) if work.roomy else start
     )
@@ -90,6 +93,15 @@ def _why_and_rounds(view: View, work: Work, picture: RingPicture, end: int, draw
         by_position = signs(view, picture)
         strip = draw_order_strip(picture.order, [by_position[p] for p in picture.order], end - 4)
         work.draw(work.row + 1, 2, strip)
+
+
+def _what(view: View, picture: RingPicture) -> str:
+    """What is tightened: the group, or the part where each is a fastener of its own."""
+    pump = view.state.pump
+    group = pump.groups.get(view.prompt.target)
+    if group is not None and len(group.parts) == picture.count:
+        return pump.called(group.parts[picture.now - 1])
+    return picture.group
 
 
 def _screws(picture: RingPicture) -> str:

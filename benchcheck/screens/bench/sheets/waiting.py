@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from benchcheck.assembly.clocks import clock_rules
 from benchcheck.screens.bench.sentences import day_and_time
-from benchcheck.screens.bench.sheets.plain import as_sentence, notes
+from benchcheck.screens.bench.sheets.plain import as_sentence
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.big_type import NUMBER_ROWS
@@ -58,8 +58,6 @@ def sheet(view: View) -> Sheet:
         work.gap(4)
         work.draw(work.row, 10, draw_passage(face, _PASSAGE_CELLS))
         work.row += 3
-    for note in notes(prompt):
-        work.labelled("note", note)
     if not holding and not is_over(view):
         work.labelled("may", "leave it standing, and work on another pump")
         for reason in _because(view):

@@ -101,17 +101,27 @@ def as_found(pump: Pump, acts: Iterable[Act] | None = None) -> Assembly:
     `acts` stand for the file's own where something has to be put in that the file leaves out.
     """
     now = Assembly(pump)
-    for act in all_acts(pump) if acts is None else acts:
-        takes_off = act.verb in (Verb.REMOVE, Verb.LIFT, Verb.LOOSEN)
-        if act.phase not in BUILDS or (takes_off and act.step.if_) or _stands(now, act):
-            continue
-        now = planned(now, act)
+    building = [act for act in (all_acts(pump) if acts is None else acts) if act.phase in BUILDS]
+    for place, act in enumerate(building):
+        if not (_stands(now, act) or _stays_on(pump, act, building[place + 1 :])):
+            now = planned(now, act)
     for groove in pump.grooves:
         if not now.sealed.get(groove):
             now = now.fitted(
                 groove, pump.value(pump.grooves[groove].takes) or "", pump.grooves[groove].material
             )
     return replace(now, dead=frozenset(), poses={})
+
+
+def _stays_on(pump: Pump, act: Act, rest: list[Act]) -> bool:
+    """Whether an act takes off what the finished pump has: on some ways only, or for good by mistake."""
+    if act.verb not in (Verb.REMOVE, Verb.LIFT, Verb.LOOSEN):
+        return False
+    for_a_time = act.target in pump.parts and pump.parts[act.target].temporary
+    goes_back = any(
+        each.target == act.target and each.verb in (Verb.INSTALL, Verb.FIT, Verb.START) for each in rest
+    )
+    return bool(act.step.if_) or not (for_a_time or goes_back)
 
 
 def _stands(now: Assembly, act: Act) -> bool:

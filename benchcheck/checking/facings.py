@@ -50,12 +50,37 @@ def menders(now: Assembly, broken: tuple[Misfit, ...]) -> tuple[str, ...]:
     for part in now.chain(musts[0].part):
         if part not in now.seated or now.pump.parts[part].ends is None:
             continue
-        seat = now.seated[part]
-        turned = replace(now, seated={**now.seated, part: replace(seat, turn=-seat.turn)})
-        after = [each.must for each in _false_facings(turned)]
+        after = [each.must for each in _false_facings(_turned_over(now, part))]
         if not any(must in after for must in musts) and all(must in before for must in after):
             found.append(part)
     return tuple(found)
+
+
+def menders_together(now: Assembly, misfit: Misfit) -> tuple[str, ...]:
+    """The part of a false facing and what it carries, which only together, each turned over, mend it.
+
+    So it is where two reversals hide each other. None if that does not mend it either.
+    """
+    turned: list[str] = []
+    before = [each.must for each in _false_facings(now)]
+    part = misfit.must.part
+    while part not in turned and now.pump.parts[part].ends is not None:
+        turned.append(part)
+        now = _turned_over(now, part)
+        new = [
+            each.must for each in _false_facings(now) if each.must not in before or each.must == misfit.must
+        ]
+        if not new:
+            return tuple(turned)
+        part = new[0].part
+        if turned[0] not in now.chain(part):
+            break
+    return ()
+
+
+def _turned_over(now: Assembly, part: str) -> Assembly:
+    seat = now.seated[part]
+    return replace(now, seated={**now.seated, part: replace(seat, turn=-seat.turn)})
 
 
 def _mended_together(now: Assembly, broken: tuple[Misfit, ...]) -> Iterator[tuple[Misfit, ...]]:

@@ -173,6 +173,7 @@ def _walk(pump: Pump, branch: dict[str, str], found: Assembly, all_of_file: tupl
     acts = [
         act for act in all_of_file if all(branch.get(name) == value for name, value in act.step.if_.items())
     ]
+    left_out = never_put_in(pump)
     way = _Way(found)
     moments: list[Moment] = []
     stops: dict[tuple[str, str, str], Stop] = {}
@@ -183,14 +184,13 @@ def _walk(pump: Pump, branch: dict[str, str], found: Assembly, all_of_file: tupl
             way.do(act)
             if act.step.path:  # not one of those that the file leaves out
                 for refusal in refusals:
-                    key = _key(refusal, act)
-                    stops.setdefault(key, Stop(refusal, act, before, way.now, (case,)))
+                    if refusal.off not in left_out:
+                        stops.setdefault(_key(refusal, act), Stop(refusal, act, before, way.now, (case,)))
         if act.step.path:
             moments.append(Moment(act, before, way.now, over))
     if acts:
         for refusal in guard.stands_against_release(way.now):
-            key = _key(refusal, None)
-            stops.setdefault(key, Stop(refusal, None, way.now, way.now, (case,)))
+            stops.setdefault(_key(refusal, None), Stop(refusal, None, way.now, way.now, (case,)))
     return Walk(pump, case, tuple(moments), tuple(stops.values()), way.now)
 
 

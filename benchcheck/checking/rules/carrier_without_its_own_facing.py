@@ -67,7 +67,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         for must in pump.faces:
             of = must.of or pump.main
             carrier = pump.parts[must.part].into
-            while carrier is not None and carrier != of:
+            while carrier is not None and carrier not in (of, pump.main):
                 part = pump.parts[carrier]
                 if part.ends is not None and carrier not in faced | told and pump.along_axis(carrier):
                     told.add(carrier)

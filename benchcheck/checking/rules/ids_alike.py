@@ -34,7 +34,7 @@ def check(subject: Subject) -> Iterator[Finding]:
     file = subject.file
     things: tuple[Part | Groove | Fasteners | Clock, ...]
     things = (*file.part, *file.groove, *file.fasteners, *file.clock)
-    for tables in (things, file.step):
+    for tables in (sorted(things, key=lambda each: subject.place(each, "id")), file.step):
         first: dict[str, Part | Groove | Fasteners | Clock | Step] = {}
         for table in tables:
             other = first.setdefault(_seen(table.id), table)

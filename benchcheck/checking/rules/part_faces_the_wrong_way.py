@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchcheck.checking.facings import chain, reversals, said_at
+from benchcheck.assembly.pump import Pump
+from benchcheck.checking.facings import chain, menders_together, reversals, said_at
 from benchcheck.checking.subject import Subject
 from benchcheck.procedure.finding import Finding, Severity
 from benchcheck.procedure.wording import listed
@@ -40,19 +41,26 @@ ways = 4
 
 def check(subject: Subject) -> Iterator[Finding]:
     for reversal in reversals(subject):
-        pump, musts = reversal.after.pump, [each.must for each in reversal.broken]
         at = f" at {subject.where_is(reversal.act.step)}" if reversal.act else ""
         chains = ". And: ".join(chain(subject, reversal.after, each) for each in reversal.broken)
         message = f"As it is fitted{at}{subject.when(reversal.cases)}, {chains}."
-        if not reversal.menders:
-            place = subject.place(musts[0], "toward")
+        together = () if reversal.menders else menders_together(reversal.after, reversal.broken[0])
+        if not reversal.menders and not together:
+            place = subject.place(reversal.broken[0].must, "toward")
             remedy = "No one part mends it: compare `shows`, `from` and `must_face` with the drawing."
         else:
-            part = pump.parts[reversal.menders[0]]
-            place = said_at(subject, part, pump.variant)
-            remedy = f"Turn {listed(f'`{each}`' for each in reversal.menders)} over: "
-            seen = next(end for end in pump.ends(part.id) if end != pump.planned_seen[part.id])
-            remedy += f'in `{part.id}` write shows = "{seen}".' if part.shows else "`from` is the other end."
-            if len(reversal.broken) > 1:
-                remedy += f" That mends all {len(reversal.broken)}."
+            pump = reversal.after.pump
+            place = said_at(subject, pump.parts[(reversal.menders or together)[0]], pump.variant)
+            remedy = _remedy(pump, reversal.menders, together, len(reversal.broken))
         yield Finding("part-faces-the-wrong-way", SEVERITY, place, message, remedy)
+
+
+def _remedy(pump: Pump, menders: tuple[str, ...], together: tuple[str, ...], broken: int) -> str:
+    if together:
+        names = listed((f"`{each}`" for each in together), "and")
+        return f"Turn {names} over: each hides that the other is wrong."
+    part = pump.parts[menders[0]]
+    seen = next(end for end in pump.ends(part.id) if end != pump.planned_seen[part.id])
+    remedy = f"Turn {listed(f'`{each}`' for each in menders)} over: "
+    remedy += f'in `{part.id}` write shows = "{seen}".' if part.shows else "`from` is the other end."
+    return remedy + (f" That mends all {broken}." if broken > 1 else "")

@@ -9,7 +9,7 @@ from benchcheck.checking.subject import Subject
 from benchcheck.procedure.finding import Finding, Severity
 
 SEVERITY = Severity.WARNING
-WHAT = "A reading is about several parts, and they are not in one work at that time."
+WHAT = "A measured reading is about several parts, and they are not in one work at that time."
 WHY = "A clearance is measured between parts that do not meet yet, so the number means nothing."
 WRONG = """
 [[step]]
@@ -39,7 +39,8 @@ ask = [{ what = "torque to turn", max = "0.3 N·m" }]
 def check(subject: Subject) -> Iterator[Finding]:
     for question, step, now in readings(subject):
         parts = [each for each in question.of or step.of if each in now.pump.parts]
-        if step.between and len(parts) > 1 and not now.in_one_work(*parts):
+        measured = not question.one_of and question.kind is None
+        if measured and step.between and len(parts) > 1 and not now.in_one_work(*parts):
             apart = next(each for each in parts if not now.in_one_work(parts[0], each))
             yield subject.finding(
                 "read-together-when-apart",

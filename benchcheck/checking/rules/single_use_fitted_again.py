@@ -45,7 +45,10 @@ def check(subject: Subject) -> Iterator[Finding]:
     for line in file.kit.holds if file.kit else ():
         if line.part is not None:
             on_the_bag[line.part] += line.count
+    at_an_act = {stop.about for stop, _ in subject.acts_stopped_by("single-use-fitted-again")}
     for stop in subject.stopped_by("single-use-fitted-again"):
+        if stop.act is None and stop.about in at_an_act:
+            continue
         thing, when = stop.about, subject.when(stop.cases)
         if thing in stop.pump.grooves and stop.act is not None:
             yield Finding(

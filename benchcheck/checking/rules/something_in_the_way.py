@@ -28,7 +28,12 @@ off = ["F1", "cover", "G1", "lip", "shaft"]
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    told = {frozenset((stop.refusal.off, stop.about)) for stop in subject.stopped_by("place-is-covered")}
+    # Two parts that the steps fit in the wrong order come off in the wrong order as well.
+    told = {
+        frozenset((stop.refusal.off, stop.about))
+        for rule in ("place-is-covered", "end-is-closed")
+        for stop in subject.stopped_by(rule)
+    }
     for stop in subject.stopped_by("something-in-the-way"):
         if stop.act is None or frozenset((stop.refusal.off, stop.about)) in told:
             continue

@@ -8,6 +8,7 @@ from itertools import combinations, pairwise
 
 from benchcheck.assembly.acts import Act, Verb, all_acts
 from benchcheck.assembly.bars import in_the_way_of
+from benchcheck.assembly.clocks import clock_rules
 from benchcheck.assembly.faults import (
     AnotherRing,
     AnotherScrew,
@@ -27,9 +28,13 @@ from benchcheck.assembly.faults import (
     PositionSkipped,
     Reversed,
     RoundLeftOut,
+    RunningTorque,
+    TooLate,
     ToolLeftInside,
     TorqueReading,
     Turned,
+    TurnReading,
+    TurnSkipped,
     TwoInOne,
     screws_of,
 )
@@ -97,6 +102,7 @@ def every_fault(pump: Pump, wrenches: Iterable[str] = ()) -> tuple[Fault, ...]:
         *_screws(built),
         *_tightening(built, tuple(wrenches)),
         *_order(built),
+        *_times(pump, acts),
         *_facts(pump, acts),
     )
 
@@ -224,9 +230,23 @@ def _tightening(built: _Built, wrenches: tuple[str, ...]) -> Iterator[Fault]:
             for number in (act.step.round,) if act.step.round is not None else range(1, last + 1):
                 yield from _round(pump, act, number)
     for group, act in built.of(Verb.TIGHTEN).items():
+        yield from _of_its_own(pump, group, act)
         if pump.groups[group].torque is not None:
             for wrench in wrenches:
                 yield AnotherWrench(act=act.id, thing=group, wrench=wrench)
+
+
+def _of_its_own(pump: Pump, group: str, act: Act) -> Iterator[Fault]:
+    """What only a locking nut has, and what only screws have that are turned on by an angle."""
+    told = pump.groups[group]
+    if told.prevailing is not None:
+        for limit, factor in ((told.prevailing.min, 0.8), (told.prevailing.max, 1.25)):
+            yield RunningTorque(act=act.id, thing=group, answer=f"{float(limit.value) * factor:.4g}")
+    if told.angle is not None:
+        for position in order_of(pump, group):
+            yield TurnSkipped(act=act.id, thing=group, position=position)
+        for because, factor in (("turned half as far", 0.5), ("turned twice as far", 2.0)):
+            yield TurnReading(act=act.id, thing=group, factor=factor, because=because)
 
 
 def _round(pump: Pump, act: Act, number: int) -> Iterator[Fault]:
@@ -257,17 +277,33 @@ def _order(built: _Built) -> Iterator[Fault]:
                 yield OutOfOrder(act=ends[name].id, first=act.id)
 
 
+def _times(pump: Pump, acts: Sequence[Act]) -> Iterator[Fault]:
+    """Each clock where it is waited for, or at the first act that it bars; each reading that has to hold."""
+    for rule in clock_rules(pump):
+        waits = [act for act in acts if act.verb is Verb.WAIT and act.target == rule.id]
+        barred = [act for act in acts if act.phase.value in rule.bars or act.step.id in rule.bars]
+        # What a clock bars by its phase may begin before it is started; what counts is what comes after.
+        starts = rule.group or rule.step
+        begins = [act for act in acts if starts in (act.target, act.step.id)]
+        after = [act for act in barred if not begins or acts.index(act) > acts.index(begins[-1])]
+        if rule.least is not None:
+            for act in (*waits, *after)[:1]:
+                yield CutShort(act=act.id, clock=rule.id)
+        if rule.most is not None:
+            for act in after[:1]:
+                yield TooLate(act=act.id, clock=rule.id)
+    for act in acts:
+        if act.verb is Verb.ASK and act.question.hold is not None:
+            yield CutShort(act=act.id)
+
+
 def _facts(pump: Pump, acts: Sequence[Act]) -> Iterator[Fault]:
     for act in acts:
-        if act.verb is Verb.WAIT:
-            yield CutShort(act=act.id)
         if act.verb is not Verb.ASK:
             continue
         question = act.question
         for answer in outside_answers(question):
             yield FactOutside(act=act.id, answer=answer, what=question.what)
-        if question.hold is not None:
-            yield CutShort(act=act.id)
         if question.sets == "variant" and question.one_of:
             for variant in question.one_of:
                 if variant != pump.variant:

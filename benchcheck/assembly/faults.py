@@ -239,9 +239,9 @@ class InRound(Fault):
     round: int
 
     def harms(self, pump: Pump) -> bool:
-        """An earlier round is made good by the next, the last one by the pass after it."""
+        """An earlier round is made good by the next, the last one by the pass after it, if there is one."""
         group = pump.groups[self.thing]
-        return self.round >= max(1, len(group.rounds)) and not group.has_pass
+        return self.is_last(pump) and (group.angle is not None or not group.has_pass)
 
     def is_last(self, pump: Pump) -> bool:
         """Whether it is the round that the pass after it looks at."""
@@ -299,6 +299,40 @@ class TorqueReading(Fault):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RunningTorque(Fault):
+    """A locking nut turns too easily or too hard, or was on its seat already when it was read."""
+
+    kind: ClassVar[str] = "running torque"
+    answer: str
+
+    def words(self, pump: Pump) -> str:
+        return f"{pump.the(self.thing)}: running torque {self.answer}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnSkipped(Fault):
+    """A position is never turned on by its angle: another one was turned twice, and nobody noticed."""
+
+    kind: ClassVar[str] = "turn skipped"
+    position: int
+
+    def words(self, pump: Pump) -> str:
+        return f"{pump.the(self.thing)}: position {self.position} not turned on"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnReading(Fault):
+    """A position is turned on by so many times its angle."""
+
+    kind: ClassVar[str] = "turn"
+    factor: float
+    because: str
+
+    def words(self, pump: Pump) -> str:
+        return f"{pump.the(self.thing)}: {self.because}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AnotherWrench(Fault):
     """Some wrench of the shop is taken, fit or not."""
 
@@ -326,12 +360,24 @@ class OutOfOrder(Fault):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutShort(Fault):
-    """A time that has to pass is not waited for."""
+    """A time that has to pass is not waited for: a clock, or the hold of a reading."""
 
     kind: ClassVar[str] = "time cut short"
+    clock: str = ""
 
     def words(self, pump: Pump) -> str:
-        return "not waited for to the end"
+        return f"{self.clock or self.act} not waited for to the end"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TooLate(Fault):
+    """A time that must not pass has passed."""
+
+    kind: ClassVar[str] = "time overrun"
+    clock: str
+
+    def words(self, pump: Pump) -> str:
+        return f"{self.clock} overrun"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ from datetime import datetime, timedelta
 from enum import StrEnum
 
 from benchcheck.assembly import faults
+from benchcheck.assembly.clocks import clock_rule
 from benchcheck.assembly.every_fault import every_fault
 from benchcheck.assembly.faults import Fault
 from benchcheck.assembly.refusal import Refusal
@@ -117,10 +118,12 @@ def run(fault: Fault, walk: Walk) -> Found | None:
             return _wrench(fault, walk)
         case faults.OutOfOrder():
             return _out_of_order(fault, walk)
-        case faults.CutShort():
-            return _cut_short(fault, walk)
+        case faults.CutShort() | faults.TooLate():
+            return _out_of_time(fault, walk)
         case faults.PositionOutOfTurn() | faults.TorqueReading():
             return _at_one_position(fault, walk)
+        case faults.RunningTorque() | faults.TurnReading():
+            return _at_its_reading(fault, walk)
     sightings = []
     recorded = true = walk.moments[0].state.assembly
     for moment in walk.moments[walk.begins(fault.act) :]:
@@ -149,9 +152,9 @@ def _found(fault: Fault, walk: Walk, sightings: Iterable[Sighting | None]) -> Fo
 # ---------------------------------------------------------------------- sightings
 
 
-def _sighting(moment: Moment, told: str, now: datetime | None = None) -> Sighting | None:
+def _sighting(moment: Moment, told: str) -> Sighting | None:
     """What the engine makes of an answer; None if it takes it like any other."""
-    state, prompt, now = moment.state, moment.prompt, now or moment.now
+    state, prompt, now = moment.state, moment.prompt, moment.now
     outcome = engine.answer(state, prompt.id, told, now)
     if not isinstance(outcome, Outcome):
         shown = next((event for event in outcome if _is_outside(event)), None)
@@ -226,12 +229,45 @@ def _at_one_position(fault: faults.PositionOutOfTurn | faults.TorqueReading, wal
     return None
 
 
-def _cut_short(fault: faults.CutShort, walk: Walk) -> Found | None:
+def _at_its_reading(fault: faults.RunningTorque | faults.TurnReading, walk: Walk) -> Found | None:
+    wanted = "turn" if isinstance(fault, faults.TurnReading) else "running"
     for moment in walk.moments[walk.first[fault.act] :]:
-        if moment.prompt.act == fault.act and moment.prompt.until is not None:
-            sighting = _sighting(moment, moment.answer, moment.prompt.until - EARLY)
-            return _found(fault, walk, [sighting and replace(sighting, by=By.PROGRAM)])
+        prompt = moment.prompt
+        if prompt.target != fault.thing or prompt.question.split(" ")[0] != wanted:
+            continue
+        if isinstance(fault, faults.RunningTorque):
+            told = fault.answer
+        else:
+            told = f"{float(moment.answer) * fault.factor:.4g}"
+        return _found(fault, walk, [_sighting(moment, told)])
     return None
+
+
+def _out_of_time(fault: faults.CutShort | faults.TooLate, walk: Walk) -> Found | None:
+    """Asked and answered a moment before the time is over, or after it has run out."""
+    for moment in walk.moments[walk.first[fault.act] :]:
+        if moment.prompt.act != fault.act:
+            continue
+        when = _wrong_time(fault, moment)
+        prompt = engine.ask(moment.state, when) if when is not None else None
+        if prompt is None or when is None:
+            continue
+        told = moment.answer if prompt.question == moment.prompt.question else ""
+        sighting = _sighting(replace(moment, prompt=prompt, now=when), told)
+        return _found(fault, walk, [sighting and replace(sighting, by=By.PROGRAM)])
+    return None
+
+
+def _wrong_time(fault: faults.CutShort | faults.TooLate, moment: Moment) -> datetime | None:
+    if not fault.clock:
+        return moment.prompt.until - EARLY if moment.prompt.until is not None else None
+    rule = clock_rule(moment.state.pump, fault.clock)
+    running = moment.state.clocks.get(fault.clock)
+    if rule is None or running is None:
+        return None
+    if isinstance(fault, faults.TooLate):
+        return running.at + rule.most + EARLY if rule.most is not None else None
+    return running.at + rule.least - EARLY if rule.least is not None else None
 
 
 def _out_of_order(fault: faults.OutOfOrder, walk: Walk) -> Found | None:

@@ -154,6 +154,8 @@ def _fact(fault: Fault, moment: Moment, act: Act, true: Assembly) -> str | None:
         case faults.NotHome() | faults.OtherEnd() if not question.one_of and question.as_ is None:
             told = fault.thing in about or (not about and fault.thing in act.step.all_parts)
             return bad[-1] if told else None
+        case faults.TurnSkipped() if fault.thing in about:
+            return bad[-1]
         case faults.InRound() | faults.AnotherScrew() if fault.thing in about:
             return bad[-1] if fault.harms(true.pump) else None
         case faults.Reversed():
@@ -207,6 +209,10 @@ def _tighten(fault: Fault, moment: Moment, act: Act, kind: str) -> str | None:
     missing = isinstance(fault, faults.LeftOut | faults.LeftOver) and (
         fault.thing == group.id or fault.thing in group.parts
     )
+    if kind in ("turn", "running") and missing:
+        return NOTHING
+    if kind == "turn" and isinstance(fault, faults.TurnSkipped) and fault.thing == group.id:
+        return NOTHING if group.count == 1 else None
     if kind == "pass":
         mine = (
             isinstance(fault, faults.InRound)

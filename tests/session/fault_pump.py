@@ -71,6 +71,32 @@ torque = { target = "20 N·m", tolerance = "10 %" }
 """
 
 
+TURNED_ON = PUMP.replace(
+    'torque = { target = "20 N·m", tolerance = "10 %" }',
+    """torque = { target = "20 N·m", tolerance = "10 %" }
+angle = { add = "45 °", tolerance = "5 °" }""",
+)
+"""The same with screws that are turned on by an angle after their torque."""
+
+LOCKING = PUMP.replace('layout = { circle = 4, seen_from = "top", datum = "the dot" }\n', "").replace(
+    'rounds = ["50 %", "100 %"]',
+    'prevailing = { min = "2 N·m", max = "4 N·m", add = "always" }\nhand = "right"',
+)
+"""The same with one nut that locks."""
+
+TIMED = PUMP.replace(
+    "[[fasteners]]",
+    """[[clock]]
+id = "soak"
+starts = "fit-G1"
+least = "30 min"
+most = "2 h"
+bars = "lid-on"
+[[fasteners]]""",
+)
+"""The same with a ring that has to soak for half an hour, and no longer than two, before the lid is on."""
+
+
 @cache
 def walks_of(text: str) -> tuple[Walk, ...]:
     return walks(Stage(tiny_job(text), None))

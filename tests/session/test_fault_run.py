@@ -15,7 +15,7 @@ from benchcheck.session.fault_run import By, Found, faults_of, run, run_faults
 from benchcheck.session.fault_walk import NotReleased, Walk, walks
 from benchcheck.session.rehearsal import Stage
 from tests.pumps import main_job, registers, tiny_job
-from tests.session.fault_pump import PUMP, every, found, of, walks_of
+from tests.session.fault_pump import LOCKING, PUMP, TIMED, TURNED_ON, every, found, of, walks_of
 
 
 @pytest.mark.parametrize(
@@ -126,6 +126,36 @@ def test_a_careful_way_that_does_not_end_is_said() -> None:
         walks(Stage(tiny_job(broken), None))
 
 
+def test_an_angle_that_another_screw_got_is_seen_only_by_what_looks_at_the_group() -> None:
+    assert of("the lid screws: position 3 not turned on", TURNED_ON).let_through
+    look = 'ask = [{ what = "lines on the heads", one_of = ["all turned", "one not"], good = ["all turned"]'
+    lined = TURNED_ON.replace('group = "F1" },', f'group = "F1", {look}, of = ["F1"] }}] }},')
+    assert of("the lid screws: position 3 not turned on", lined).steps == ("F1",)
+    # nor does a pass make good what never got its torque: the screw is turned on from where it stands
+    assert of("the lid screws: position 3 skipped in round 2", TURNED_ON).let_through
+
+
+@pytest.mark.parametrize(
+    ("words", "rule"),
+    [("turned half as far", "angle-too-small"), ("turned twice as far", "angle-too-far")],
+)
+def test_an_angle_that_is_read_is_judged(words: str, rule: str) -> None:
+    assert [each.rule for each in of(f"the lid screws: {words}", TURNED_ON).sightings] == [rule]
+
+
+@pytest.mark.parametrize("torque", ["1.6", "5"])
+def test_a_running_torque_outside_is_refused(torque: str) -> None:
+    one = of(f"the lid screws: running torque {torque}", LOCKING)
+    assert [each.rule for each in one.sightings] == ["running-torque-outside"]
+
+
+def test_a_clock_is_not_cut_short_and_not_overrun() -> None:
+    early, late = of("soak not waited for to the end", TIMED), of("soak overrun", TIMED)
+    assert [each.rule for each in early.sightings] == ["clock-still-runs"]
+    assert [each.rule for each in late.sightings] == ["clock-ran-out"]
+    assert {each.by for each in (*early.sightings, *late.sightings)} == {By.PROGRAM}
+
+
 # ---------------------------------------------------------------------- the main pump
 
 
@@ -167,7 +197,7 @@ def test_the_main_pump_lets_no_fault_through_and_leaves_none_to_one_look(variant
         ("the cartridge ring recorded as in, and not there", "shaft-in"),
         ("the end plate screws: 5/16-18 x 3 instead of 5/16-18 x 2-3/4", "screws-in"),
         ("the end plate screws, round 2: position 3 where 1 is due", "F1-r2"),
-        ("not waited for to the end", "cure"),
+        ("F3 cure not waited for to the end", "cure"),
         ("the end plate turned by 180°", "plate-on"),
         ("the bullet sleeve is still inside", "spin-1"),
     ],

@@ -38,10 +38,14 @@ practice."""
 
 def thread_of(group: Fasteners) -> Thread | None:
     """The group's thread; None where none is told or it is not known."""
-    try:
-        return parse_thread(group.thread) if group.thread is not None else None
-    except ThreadError:
-        return None
+    return _thread(group.thread) if group.thread is not None else None
+
+
+@lru_cache(maxsize=256)
+def _thread(designation: str) -> Thread | None:
+    with suppress(ThreadError):
+        return parse_thread(designation)
+    return None
 
 
 def strength_of(group: Fasteners, thread: Thread) -> Strength | None:

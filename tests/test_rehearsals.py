@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from benchcheck.assembly.faults import Fault
 from benchcheck.procedure.reading import Read, read_model
 from benchcheck.procedure.source import read
 from benchcheck.session.rehearsal import Departure, RehearsalFile, RehearsalHead, Stage
@@ -92,3 +93,13 @@ def test_the_manual_names_every_key() -> None:
     manual = (FOLDER / "README.md").read_text(encoding="utf-8")
     for key in (*Departure.fields_by_key(), *RehearsalHead.fields_by_key()):
         assert f"| `{key}` |" in manual, key
+
+
+def test_the_manual_names_every_kind_of_fault() -> None:
+    def below(kind: type[Fault]) -> list[type[Fault]]:
+        return [kind, *(each for sub in kind.__subclasses__() for each in below(sub))]
+
+    manual = (FOLDER / "README.md").read_text(encoding="utf-8")
+    table = manual[manual.index("| kind |") : manual.index("Beside the state of the record")]
+    named = {name for row in table.split("\n")[2:] if row for name in row.split("|")[1].strip().split(", ")}
+    assert named == {each.kind for each in below(Fault) if each.kind}

@@ -501,6 +501,7 @@ def _misfit_refusal(after: Assembly, misfit: Misfit, part: str | None) -> Refusa
             f"{pump.the(misfit.of)}; it has to point to the {misfit.toward}, because {must.because}",
             where=pump.the(must.part),
             mend=f"turn {pump.the(turn)} over",
+            off="" if turn == part else turn,
             passable=False,
             chain=misfit.chain,
             about=must.part,
@@ -511,6 +512,7 @@ def _misfit_refusal(after: Assembly, misfit: Misfit, part: str | None) -> Refusa
         f"it has to stand over the {misfit.toward} of {pump.the(misfit.of)}, because {must.because}",
         where=pump.the(must.part),
         mend=f"turn {pump.the(must.part)} round until the marks stand together",
+        off="" if must.part == part else must.part,
         passable=False,
         about=must.part,
     )

@@ -310,7 +310,8 @@ def _mend(state: State, refusals: tuple[Refusal, ...]) -> tuple[Event, ...]:
         if act.step.id in steps and (fact := state.fact(act.id)) is not None
         if fact.left_out or (act.verb in (Verb.INSTALL, Verb.FIT) and is_free(state.assembly, act.target))
     )
-    first = next((refusal for refusal in refusals if refusal.off), None)
+    in_place = (each for each in refusals if each.off and not is_free(state.assembly, each.off))
+    first = next(in_place, None)
     if needed or first is None:
         return needed
     return (went_back(state, (first.off,), first.wrong),)

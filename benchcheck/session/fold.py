@@ -377,7 +377,10 @@ def _(event: happened.PartInstalled, state: State) -> State:
 
 @_apply.register
 def _(event: happened.PartRemoved, state: State) -> State:
-    return _moved(state, state.assembly.removed(event.part))
+    # A tool that is out leaves nothing to doubt; a part is doubted until it is fitted anew.
+    tool = state.pump.parts[event.part].temporary
+    suspects = _cleared(state, event.part) if tool else state.suspects
+    return _moved(state, state.assembly.removed(event.part), suspects=suspects)
 
 
 @_apply.register

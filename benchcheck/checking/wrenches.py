@@ -83,7 +83,9 @@ class Pull:
 
     def reasons(self) -> str:
         """What stops the wrenches that come farthest, wrench by wrench."""
-        shown = [f"{each.wrench} {each.why}" for each in self._farthest[:_MOST_SHOWN]]
+        farthest = self._farthest[:_MOST_SHOWN]
+        # behind the semicolon stands what the wrench is to do, and that is said already
+        shown = [f"{each.wrench} {each.why.partition(';')[0]}" for each in farthest]
         more = len(self._farthest) - len(shown)
         return "; ".join(shown) + (f"; and {more} more" if more else "")
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from benchcheck.checking.subject import Subject
 from benchcheck.mechanics.rubber import RubberError, family
 from benchcheck.procedure.finding import Finding, Severity
+from benchcheck.procedure.wording import shortened
 
 SEVERITY = Severity.WARNING
 WHAT = "The material of a groove's ring is no known family of rubber."
@@ -36,11 +37,12 @@ def check(subject: Subject) -> Iterator[Finding]:
         try:
             family(groove.material)
         except RubberError as error:
+            meant = str(error).rstrip("?").partition("; did you mean ")[2]
             yield subject.finding(
                 "rubber-unknown",
                 SEVERITY,
                 groove,
                 ("material",),
-                f"The rubber of `{groove.id}`: {str(error).rstrip('?')}.",
-                "Write the short name on the bag, such as NBR, FKM or EPDM.",
+                f'"{shortened(groove.material)}" is no rubber that is known here.',
+                f"Write the short name on the bag, such as {meant or 'NBR, FKM or EPDM'}.",
             )

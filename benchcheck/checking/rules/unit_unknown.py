@@ -38,11 +38,12 @@ def check(subject: Subject) -> Iterator[Finding]:
             try:
                 parse(f"1 {ask.unit}")
             except QuantityError as error:
+                meant = str(error).rstrip("?").partition("; did you mean ")[2]
                 yield subject.finding(
                     "unit-unknown",
                     SEVERITY,
                     ask,
                     ("unit",),
-                    f'"{shortened(ask.unit)}" is no unit: {str(error).partition(": ")[2] or error}.',
-                    'Write one such as "mm", "in", "bar", "psi", "min" or "turns".',
+                    f'"{shortened(ask.unit)}" is no unit that is known here.',
+                    f"Write one such as {meant or 'mm, in, bar, psi, min or turns'}.",
                 )

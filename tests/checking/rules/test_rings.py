@@ -118,7 +118,7 @@ def test_measures_that_leave_no_groove(gland: str) -> None:
 
 def test_a_rubber_that_nobody_knows() -> None:
     finding = one(groove(material='material = "NRB"  # ← rubber-unknown'))
-    assert "NBR" in finding.message
+    assert "NBR" in finding.remedy
 
 
 @pytest.mark.parametrize("material", ["NBR", "nitrile", "NBR 70", "fluoropolymer-coated FKM", "EPM"])

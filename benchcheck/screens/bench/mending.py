@@ -28,7 +28,9 @@ def _event_words(state: State, event: Event) -> str:
         case Corrected(thing=thing) if thing:
             return f"takes back that {pump.the(thing)} is in, and goes to fit it"
         case WentBack(targets=targets):
-            return f"goes back to {', '.join(pump.the(each) for each in targets)}, and takes it off"
+            return (
+                f"goes back to {', '.join(pump.the(each) for each in targets)}; what is in the way comes off"
+            )
         case Corrected():
             return "takes that answer back, and asks it again"
     return "takes the way that mends it"

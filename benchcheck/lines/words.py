@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from benchcheck.assembly.pump import Pump
 from benchcheck.lines import telling
 from benchcheck.lines.talk import Talk
-from benchcheck.session import commands
+from benchcheck.session import commands, troubles
 from benchcheck.session.closing import WITHOUT_RELEASE
 from benchcheck.session.engine import Takeover
 from benchcheck.session.prompt import Outcome, Prompt
@@ -32,6 +32,10 @@ A torque may name its position: "3: 134" is 134 at position 3.
 ?open        departures that nobody has decided on
 ?decide N WHAT; NAME; WHY   an entitled person decides on departure N: {", ".join(commands.DISPOSITIONS)}
 ?position GROUP N WHAT; NAME; WHY   the same for one position of a fastener group
+?trouble N WHAT; WHY   position N goes wrong under the wrench: {", ".join(troubles.TROUBLES)}
+?wrench WHY  another wrench for what is left of the group in hand
+?dropped WRENCH WHY   a wrench fell or is damaged: it rests, and what it did here is in doubt
+?insert GROUP N TARGET; TOLERANCE; NAME; WHY   an entitled person gives the limits of a repaired thread
 ?who NAME    another technician goes on
 ?note TEXT   a remark into the record
 ?stop WHY    leave the pump as it is, for now
@@ -197,6 +201,48 @@ def _position(at: At, rest: str) -> Refused | None:
     return None
 
 
+def _trouble(at: At, rest: str) -> Refused | None:
+    number, _, words = rest.partition(" ")
+    felt, _, why = words.partition(";")
+    if not _is_number(number):
+        at.talk.say("Say where: ?trouble N WHAT; WHY")
+        at.talk.say(*(f"{what}: {told}" for what, told in troubles.TROUBLES.items()))
+        return at.refused
+    outcome = at.sitting.command(troubles.trouble, int(number), felt.strip(), why.strip(), now=at.now)
+    _came(at, outcome, "It is in the record. The group comes loose, and is begun again.")
+    return at.refused if outcome is not None else None
+
+
+def _wrench(at: At, rest: str) -> Refused | None:
+    outcome = at.sitting.command(troubles.change_wrench, rest, now=at.now)
+    _came(at, outcome, "It is in the record. Another wrench is asked for.")
+    return at.refused if outcome is not None else None
+
+
+def _dropped(at: At, rest: str) -> Refused | None:
+    name, _, why = rest.partition(" ")
+    open_before = len(at.state.deviations)
+    outcome = at.sitting.command(troubles.doubt_instrument, name, why, now=at.now)
+    doubted = [each.wrong for each in at.state.deviations[open_before:]]
+    _came(at, outcome, "; ".join(doubted) or f"{name} rests. It did nothing on this pump yet.")
+    return at.refused if outcome is not None else None
+
+
+def _insert(at: At, rest: str) -> Refused | None:
+    group, words = thing_named(at.state.pump, rest)
+    number, _, words = words.partition(" ")
+    target, _, words = words.partition(";")
+    if group not in at.state.pump.groups or not _is_number(number):
+        at.talk.say("Say which: ?insert GROUP N TARGET; TOLERANCE; NAME; WHY")
+        return at.refused
+    tolerance, name, why = _three(words)
+    outcome = at.sitting.command(
+        troubles.repair_position, group, int(number), target.strip(), tolerance, name, why, now=at.now
+    )
+    _came(at, outcome, f"Position {number} of {at.state.pump.the(group)} has limits of its own now.")
+    return at.refused if outcome is not None else None
+
+
 def _who(at: At, rest: str) -> Refused | None:
     outcome = at.sitting.command(commands.sign_on, rest, now=at.now)
     _came(at, outcome, f"{at.state.technician} is signed on.")
@@ -261,6 +307,10 @@ _WORDS: dict[str, Callable[[At, str], Refused | None]] = {
     "open": _open,
     "decide": _decide,
     "position": _position,
+    "trouble": _trouble,
+    "wrench": _wrench,
+    "dropped": _dropped,
+    "insert": _insert,
     "who": _who,
     "note": _note,
     "stop": _stop,

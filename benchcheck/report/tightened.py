@@ -17,6 +17,7 @@ from benchcheck.mechanics.wrench import share_at_wrench
 from benchcheck.procedure.model import Fasteners
 from benchcheck.report.journal import Journal, Run
 from benchcheck.report.words import OUTSIDE, UNGUARDED
+from benchcheck.session.acts.joints import at_position
 from benchcheck.session.events import PositionDisposed, PositionTightened, PositionTurned
 
 _SLACK = 1e-6
@@ -122,7 +123,7 @@ class Tightened:
         """The limits of a round at the screw, in its unit; None for a group without a torque, or by hand."""
         if round_number in self.group.without_wrench:
             return None
-        return self._limits(round_number, self.unit(round_number), 1.0)
+        return self._limits(self.group, round_number, self.unit(round_number), 1.0)
 
     def limits_for(self, event: PositionTightened) -> Limits | None:
         """The limits of one tightening as its wrench shows them.
@@ -131,7 +132,8 @@ class Tightened:
         longer in the register.
         """
         share = self._share(event)
-        return None if share is None else self._limits(event.round, event.unit, share)
+        here = at_position(self.journal.state, self.group, event.position)
+        return None if share is None else self._limits(here, event.round, event.unit, share)
 
     def sign(self, event: PositionTightened) -> str:
         """Nothing for a tightening inside its limits, else the sign that stands beside it."""
@@ -174,10 +176,10 @@ class Tightened:
             if isinstance(each, PositionTightened) and each.number not in self.run.lost
         ]
 
-    def _limits(self, round_number: int, unit: str, share: float) -> Limits | None:
-        if self.group.torque is None or not unit:
+    def _limits(self, group: Fasteners, round_number: int, unit: str, share: float) -> Limits | None:
+        if group.torque is None or not unit:
             return None
-        wanted = round_target(self.group, round_number, self._running())
+        wanted = round_target(group, round_number, self._running())
         return Limits(
             convert(wanted.low_newton_metre, "N·m", unit) * share,
             wanted.target.to(unit) * share,

@@ -41,7 +41,7 @@ DISPOSITIONS = ("use as is", "rework", "repair", "replace", "scrap", "return")
 JUDGEMENTS = ("accepted", "accepted under concession", "returned", "rejected")
 
 
-def _entitled(state: State, name: str, right: Right, now: datetime) -> Person | Outcome:
+def entitled(state: State, name: str, right: Right, now: datetime) -> Person | Outcome:
     person = state.job.registers.people.find(name)
     if person is None:
         return refused("person-not-known", f'"{name}" is not in the register of people')
@@ -58,7 +58,7 @@ def dispose(state: State, number: int, disposition: str, name: str, reason: str,
     wrong = _bad_words(disposition, DISPOSITIONS, reason)
     if wrong is not None:
         return wrong
-    person = _entitled(state, name, "dispose", now)
+    person = entitled(state, name, "dispose", now)
     if isinstance(person, Outcome):
         return person
     if same_name(person.name, found.by):
@@ -81,7 +81,7 @@ def dispose_position(
     wrong = _bad_words(disposition, DISPOSITIONS, reason)
     if wrong is not None:
         return wrong
-    person = _entitled(state, name, "dispose", now)
+    person = entitled(state, name, "dispose", now)
     if isinstance(person, Outcome):
         return person
     if same_name(person.name, state.technician):
@@ -180,7 +180,7 @@ def remark(state: State, text: str, now: datetime) -> Result:
 
 def sign_on(state: State, name: str, now: datetime) -> Result:
     """Another technician goes on."""
-    person = _entitled(state, name, "work", now)
+    person = entitled(state, name, "work", now)
     if isinstance(person, Outcome):
         return person
     return written(state, (SignedOn(name=person.name, by=person.name),), now)
@@ -212,7 +212,7 @@ def judge(
         return wrong
     if state.closed is None:
         return refused("record-is-open", "the work on this pump is not over")
-    person = _entitled(state, name, "review", now)
+    person = entitled(state, name, "review", now)
     if isinstance(person, Outcome):
         return person
     if any(

@@ -388,6 +388,51 @@ class PositionDisposed(Event):
 
 
 @dataclass(frozen=True, kw_only=True)
+class PositionRepaired(Event):
+    """A stripped thread got an insert: an entitled person gives the limits that hold there from now on."""
+
+    kind: ClassVar[str] = "position repaired"
+    group: str
+    position: int
+    target: str
+    tolerance: str
+    name: str
+    reason: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class TighteningTrouble(Event):
+    """A position that went wrong under the wrench, in the words of what was felt."""
+
+    kind: ClassVar[str] = "tightening trouble"
+    group: str
+    position: int
+    what: str
+    reason: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class WrenchChanged(Event):
+    """The wrench in use is laid down: another is chosen for what is left of the group."""
+
+    kind: ClassVar[str] = "wrench changed"
+    group: str
+    wrench: str
+    reason: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class InstrumentDoubted(Event):
+    """An instrument was dropped or damaged: it rests, and what it showed on this pump is in doubt."""
+
+    kind: ClassVar[str] = "instrument doubted"
+    instrument: str
+    readings: tuple[str, ...]
+    """What it did here, as "group round/position"."""
+    reason: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Corrected(Event):
     """An answer was wrong; it is void and asked again."""
 

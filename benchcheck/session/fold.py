@@ -198,7 +198,8 @@ def _with_clocks(state: State, event: Event, *, group: str = "", step: str = "")
     started = {
         rule.id: Running(moment(event.at), event.number)
         for rule in clock_rules(state.pump)
-        if (rule.group and rule.group == group) or (rule.step and rule.step == step)
+        if (rule.group and rule.group == group and rule.id not in state.clocks)
+        or (rule.step and rule.step == step)
     }
     return replace(state, clocks={**state.clocks, **started}) if started else state
 
@@ -396,7 +397,12 @@ def _(event: happened.GroupLoosened, state: State) -> State:
 
 @_apply.register
 def _(event: happened.GroupStarted, state: State) -> State:
-    return _moved(state, state.assembly.started(event.group), suspects=_cleared(state, event.group))
+    return _moved(
+        state,
+        state.assembly.started(event.group),
+        suspects=_cleared(state, event.group),
+        run_in={**state.run_in, event.group: moment(event.at)},
+    )
 
 
 @_apply.register
@@ -419,6 +425,9 @@ def _(event: happened.PositionTightened, state: State) -> State:
         count=group.count,
         has_pass=group.has_pass or group.angle is not None,
     )
+    if event.wrench:
+        did = (*state.turned_with.get(event.wrench, ()), f"{event.group} {event.round}/{event.position}")
+        state = replace(state, turned_with={**state.turned_with, event.wrench: did})
     return _moved(state, now, readings=state.readings + 1, hand={})
 
 
@@ -521,6 +530,27 @@ def _(event: happened.PositionDisposed, state: State) -> State:
     )
     state = _moved(_with_person(state, event.name), now, hand={})
     return _with_clocks(state, event, group=event.group) if now.held[event.group].passed else state
+
+
+@_apply.register
+def _(event: happened.PositionRepaired, state: State) -> State:
+    limits = (event.target, event.tolerance)
+    state = replace(state, repaired={**state.repaired, (event.group, event.position): limits}, hand={})
+    return _with_person(state, event.name)
+
+
+@_apply.register
+def _(event: happened.WrenchChanged, state: State) -> State:
+    left = {key: chosen for key, chosen in state.wrenches.items() if key[0] != event.group}
+    return replace(state, wrenches=left, hand={})
+
+
+@_apply.register
+def _(event: happened.InstrumentDoubted, state: State) -> State:
+    left = {key: chosen for key, chosen in state.wrenches.items() if chosen[0] != event.instrument}
+    return replace(
+        state, wrenches=left, doubted={**state.doubted, event.instrument: event.reason}, hand={}
+    )
 
 
 @_apply.register

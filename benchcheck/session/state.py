@@ -110,6 +110,14 @@ class State:
     wrenches: Mapping[tuple[str, int], tuple[str, str]] = field(default_factory=dict)
     """Wrench and unit for each group and round (0: all)."""
     wrenches_used: tuple[str, ...] = ()
+    turned_with: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """For each wrench, what it did: "group round/position", the oldest first."""
+    doubted: Mapping[str, str] = field(default_factory=dict)
+    """Instruments that may not be used any more on this pump, with the reason."""
+    repaired: Mapping[tuple[str, int], tuple[str, str]] = field(default_factory=dict)
+    """Target and tolerance of positions whose thread was repaired, by group and position."""
+    run_in: Mapping[str, datetime] = field(default_factory=dict)
+    """When each group was run in: its thread-locker sets from then on."""
     lots: tuple[str, ...] = ()
     kit: Mapping[str, int] = field(default_factory=dict)
     """What was counted of the kit, scrap, mat and tools, by piece or by name."""

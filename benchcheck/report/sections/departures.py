@@ -87,6 +87,23 @@ def _surprises(journal: Journal) -> Iterator[str]:
                 yield f"The clock of the bench went back before event {event.number}."
             case happened.GrooveFound():
                 yield f"{event.groove} was found {words.found_words(event.found)} (event {event.number})."
+            case happened.InstrumentDoubted():
+                did = f"it did {words.listed(event.readings)}" if event.readings else "not used before"
+                yield f"{event.instrument} is in doubt, {event.reason}: {did} (event {event.number})."
+            case happened.WrenchChanged():
+                yield f"{event.wrench} was laid down, {event.reason} (event {event.number})."
+            case happened.TighteningTrouble():
+                group = journal.state.pump.groups[event.group].called
+                yield (
+                    f"{words.capital(group)}, position {event.position}, went wrong: {event.what}, "
+                    f"{event.reason} (event {event.number})."
+                )
+            case happened.PositionRepaired():
+                group = journal.state.pump.groups[event.group].called
+                yield (
+                    f"{words.capital(group)}, position {event.position}, was repaired: {event.target} ± "
+                    f"{event.tolerance}, says {event.name}, because {event.reason} (event {event.number})."
+                )
             case happened.Remark():
                 yield f"{event.by} remarked: {event.text} (event {event.number})."
 

@@ -7,7 +7,6 @@ An answer may name the position it is about: "3: 134", or "3:" after a click.
 from __future__ import annotations
 
 from datetime import datetime
-from decimal import Decimal
 
 from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Act
@@ -19,6 +18,7 @@ from benchcheck.mechanics.wrench import Refused, Setting, Wrench, reading_verdic
 from benchcheck.procedure.model import Fasteners
 from benchcheck.session.acts import questions as asked
 from benchcheck.session.acts import wrenches, wrong_readings
+from benchcheck.session.acts.joints import at_position, past_handling
 from benchcheck.session.events import (
     Event,
     Measured,
@@ -172,7 +172,8 @@ def _position_prompt(
     position = guard.next_position(state.assembly, group.id)
     assert position is not None
     wrench = _wrench(state, chosen)
-    outcome = figure(group, wrench, round_number, position, wrenches.today(state, now), _running(state, act))
+    here = at_position(state, group, position)
+    outcome = figure(here, wrench, round_number, position, wrenches.today(state, now), _running(state, act))
     if isinstance(outcome, Refused):
         return wrench_prompt(state, group, now, round_number)
     rounds = rounds_of(state.pump, group.id)
@@ -186,7 +187,7 @@ def _position_prompt(
     how = "pull until it shows this" if wrench.indicates else "set it to this, pull once to the click"
     if group.hand == "left":
         how += "; left-hand thread: pull counter-clockwise"
-    wanted = round_target(group, round_number, _running(state, act)).target
+    wanted = round_target(here, round_number, _running(state, act)).target
     why = f"{wanted} is wanted at the screw" + (", with the crow-foot on" if foot else "")
     kind = "showed" if wrench.indicates else "clicked, set to"
     return Prompt(
@@ -324,6 +325,9 @@ def _take_position(
     position, text = _named(answer, due)
     round_number = state.assembly.held[group.id].rounds + 1
     refusals = list(guard.may_tighten(state.assembly, group.id, position, round_number))
+    over = past_handling(state, group, now)
+    if over is not None:
+        return Outcome((), (over,), (went_back(state, (group.id,), over.wrong),))
     if any(each.rule == "no-such-position" for each in refusals):
         return Outcome((), tuple(refusals))
     if _by_hand(group, round_number):
@@ -336,7 +340,8 @@ def _take_position(
     assert chosen is not None
     wrench = _wrench(state, chosen)
     running = _running(state, act)
-    outcome = figure(group, wrench, round_number, position, wrenches.today(state, now), running)
+    here = at_position(state, group, position)
+    outcome = figure(here, wrench, round_number, position, wrenches.today(state, now), running)
     if isinstance(outcome, Refused):
         return Outcome(
             refusals=(Refusal("wrench-does-not-fit", outcome.why, mend="take another", passable=False),)
@@ -397,6 +402,7 @@ def _judged(
     running: Quantity | None,
 ) -> tuple[Refusal | None, str]:
     """What is wrong with a reading, and the mark it gets for QA."""
+    group = at_position(state, group, position)
     wanted = round_target(group, round_number, running)
     foot = group.crowfoot if group.crowfoot is not None and position in group.crowfoot.at else None
     verdict = reading_verdict(
@@ -412,8 +418,9 @@ def _judged(
     if verdict != "outside":
         return None, "outside the guarded part of the tolerance"
     first_touch = round_number == group.rounds_with_wrench[0]
+    full = round_target(group, rounds_of(state.pump, group.id), running)
     found = wrong_readings.refusal(
-        shown, wanted, f"{group.called}, position {position}", first_touch=first_touch
+        shown, wanted, full, f"{group.called}, position {position}", first_touch=first_touch
     )
     return found, f"{'above' if shown.si > wanted.target.si else 'below'} the tolerance"
 
@@ -464,6 +471,15 @@ def _take_turn(state: State, act: Act, group: Fasteners, due: int, answer: str) 
         return refused("not-a-reading", str(fault))
     low, high = _angle_limits(group)
     refusals: list[Refusal] = []
+    if position in state.assembly.held[group.id].checked:
+        twice = Refusal(
+            "angle-given-twice",
+            f"position {position} was turned by its angle before",
+            group.called,
+            "the screw is scrap: loosen the group and begin again with a new one",
+            passable=False,
+        )
+        return Outcome((), (twice,), (went_back(state, (group.id,), twice.wrong),))
     if position != due:
         refusals.append(
             Refusal(

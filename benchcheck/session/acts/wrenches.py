@@ -7,9 +7,11 @@ from __future__ import annotations
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from benchcheck.assembly.guard import next_position
 from benchcheck.assembly.tightening import figure
 from benchcheck.mechanics.wrench import Refused, Setting, Wrench
 from benchcheck.procedure.model import Fasteners
+from benchcheck.session.acts.joints import at_position
 from benchcheck.session.prompt import Choice
 from benchcheck.session.state import State
 
@@ -23,15 +25,23 @@ def in_all_rounds(
     state: State, group: Fasteners, wrench: Wrench, now: datetime, only: int = 0
 ) -> tuple[tuple[Setting, ...], tuple[Refused, ...]]:
     """What goes on the wrench in each round (or `only` in one), and the reasons for those it cannot do."""
+    if wrench.id in state.doubted:
+        why = f"is in doubt since it was used here: {state.doubted[wrench.id]}"
+        return (), (Refused(wrench.id, why, "calibration"),)
     good: list[Setting] = []
     bad: list[Refused] = []
     positions = (1, *(group.crowfoot.at if group.crowfoot else ()))
+    if only and any(repaired == group.id for repaired, _ in state.repaired):
+        # Where the limits differ from place to place, a wrench has to do the position that is due.
+        positions = (next_position(state.assembly, group.id) or 1,)
     for round_number in (only,) if only else group.rounds_with_wrench:
         for position in positions:
-            outcome = figure(group, wrench, round_number, position, today(state, now))
+            outcome = figure(
+                at_position(state, group, position), wrench, round_number, position, today(state, now)
+            )
             if isinstance(outcome, Refused):
                 bad.append(outcome)
-            elif position == 1:
+            elif position == positions[0]:
                 good.append(outcome)
     return tuple(good), tuple(bad)
 

@@ -10,9 +10,10 @@ from benchcheck.screens.bench.flows.deviation import deviation
 from benchcheck.screens.bench.flows.ending import closing, stopping
 from benchcheck.screens.bench.flows.going_back import going_back
 from benchcheck.screens.bench.flows.small import another_technician, printed, read_on, remark
+from benchcheck.screens.bench.flows.troubles import another_wrench, fell, gone_wrong, thread_repaired
 from benchcheck.screens.bench.work import BenchFlow, Work
 from benchcheck.screens.inquiry import Item
-from benchcheck.session import commands
+from benchcheck.session import commands, troubles
 
 
 def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
@@ -26,6 +27,13 @@ def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
         found.append(("one of the last answers was wrong", corrections))
     if state.open_deviations:
         found.append((f"decide on a deviation: {len(state.open_deviations)} open", decisions))
+    if troubles.group_in_hand(state):
+        found.append(("it goes wrong under the wrench", gone_wrong))
+        found.append(("a thread here has an insert: limits of its own", thread_repaired))
+    if troubles.wrench_in_hand(state):
+        found.append(("another wrench for what is left", another_wrench))
+    if state.technician:
+        found.append(("a wrench fell, or is damaged", fell))
     found.append(("read all there is to this question                    PgDn", read_on))
     found.append(("write a remark into the record", remark))
     if state.technician:

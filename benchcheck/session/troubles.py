@@ -1,0 +1,149 @@
+"""What a person says when tightening goes wrong: what was felt at a position, a wrench that is laid down or
+was dropped, a thread that was repaired.
+
+Commands, as in `commands.py`: each gives events ready to be written, or the outcome that refuses it.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from benchcheck.assembly.acts import Verb
+from benchcheck.mechanics.units import QuantityError
+from benchcheck.procedure.model import TargetTorque
+from benchcheck.procedure.registers import same_name
+from benchcheck.session.acts import wrenches
+from benchcheck.session.commands import Result, entitled
+from benchcheck.session.engine import next_act, written
+from benchcheck.session.events import (
+    Deviation,
+    InstrumentDoubted,
+    PositionRepaired,
+    TighteningTrouble,
+    WrenchChanged,
+)
+from benchcheck.session.going_back import BACK, went_back
+from benchcheck.session.prompt import Outcome, refused
+from benchcheck.session.state import State
+
+TROUBLES = {
+    "at once": "it clicks or stands at once, and did not turn: seized, on the bottom of its hole, "
+    "cross-threaded, or oil or water in the hole",
+    "never": "it turns and turns and never comes tight: the screw stretches, or the thread is stripped",
+    "too far": "it was pulled too far",
+    "wrong unit": "the wrench was set in another unit",
+}
+"""What may be felt at a position, with what it may mean."""
+
+
+def group_in_hand(state: State) -> str:
+    """The group that is being tightened; empty if none is."""
+    act = next_act(state)
+    if act is None or act.verb is not Verb.TIGHTEN or act.step.id == BACK or state.closed is not None:
+        return ""
+    return act.target if act.target in state.assembly.held and not state.read_again else ""
+
+
+def wrench_in_hand(state: State) -> str:
+    """The wrench chosen for the round under way; empty if none is."""
+    group = group_in_hand(state)
+    chosen = wrenches.taken(state, group, state.assembly.held[group].rounds + 1) if group else None
+    return chosen[0] if chosen is not None else ""
+
+
+def trouble(state: State, position: int, what: str, reason: str, now: datetime) -> Result:
+    """A position went wrong under the wrench: the record says so, and the group is begun again."""
+    group = group_in_hand(state)
+    if not group:
+        return refused("nothing-in-hand", "no fastener is being tightened now")
+    told = state.pump.groups[group]
+    if not 1 <= position <= told.count:
+        return refused("no-such-position", f"{told.called} has positions 1 to {told.count}")
+    if what not in TROUBLES:
+        return refused("no-such-answer", f'"{what}" is none of: {", ".join(TROUBLES)}')
+    if not reason.strip():
+        return refused("no-reason", "write one line: what did you feel or see?")
+    event = TighteningTrouble(group=group, position=position, what=what, reason=reason.strip())
+    back = went_back(state, (group,), f"position {position} of {told.called}, {what}: {reason.strip()}")
+    return written(state, (event, back), now)
+
+
+def change_wrench(state: State, reason: str, now: datetime) -> Result:
+    """The wrench in use is laid down, and another is chosen for the positions left."""
+    wrench = wrench_in_hand(state)
+    if not wrench:
+        return refused("nothing-in-hand", "no wrench is in use now")
+    if not reason.strip():
+        return refused("no-reason", "a change of wrenches needs a reason; write one line")
+    event = WrenchChanged(group=group_in_hand(state), wrench=wrench, reason=reason.strip())
+    return written(state, (event,), now)
+
+
+def doubt_instrument(state: State, name: str, reason: str, now: datetime) -> Result:
+    """An instrument was dropped or damaged: it rests, and all it did on this pump needs a decision."""
+    wrench = state.job.registers.wrench(name)
+    if wrench is None:
+        return refused("wrench-not-known", f"{name} is not in the register of instruments")
+    if wrench.id in state.doubted:
+        return refused("doubted-already", f"{wrench.id} is in doubt already: {state.doubted[wrench.id]}")
+    if not reason.strip():
+        return refused("no-reason", "write one line: what happened to it?")
+    if state.closed is not None or not state.technician:
+        return refused("nothing-in-hand", "nobody works on this pump now")
+    did = state.turned_with.get(wrench.id, ())
+    event = InstrumentDoubted(instrument=wrench.id, readings=did, reason=reason.strip())
+    if not did:
+        return written(state, (event,), now)
+    act = next_act(state)
+    deviation = Deviation(
+        deviation=len(state.deviations) + 1,
+        act=act.id if act is not None else "",
+        rules=("instrument-in-doubt",),
+        wrong=f"{wrench.id} is in doubt, and with it what it did here (group, round/position): "
+        + ", ".join(did),
+        reason=reason.strip(),
+    )
+    return written(state, (event, deviation), now)
+
+
+def repair_position(
+    state: State,
+    group: str,
+    position: int,
+    target: str,
+    tolerance: str,
+    name: str,
+    reason: str,
+    now: datetime,
+) -> Result:
+    """A stripped thread got an insert: an entitled person, not the one at work, gives its new limits."""
+    told = state.pump.groups.get(group)
+    if told is None or told.torque is None or not 1 <= position <= told.count:
+        return refused("no-such-position", f"there is no position {position} of {group} with a torque")
+    if not reason.strip():
+        return refused("no-reason", "new limits need a reason; write one line")
+    try:
+        limits = TargetTorque.model_validate({"target": target, "tolerance": tolerance})
+    except (QuantityError, ValueError):
+        return refused(
+            "not-a-torque",
+            f'"{target}" ± "{tolerance}" is no torque with a tolerance',
+            mend='write "14 N·m" and "10 %"',
+        )
+    person = entitled(state, name, "dispose", now)
+    if isinstance(person, Outcome):
+        return person
+    if same_name(person.name, state.technician):
+        return refused("own-deviation", f"{person.name} does this work; another person decides on it")
+    if state.closed is not None:
+        return refused("record-is-closed", "the work on this pump is over")
+    event = PositionRepaired(
+        group=group,
+        position=position,
+        target=str(limits.target),
+        tolerance=str(limits.tolerance),
+        name=person.name,
+        reason=reason.strip(),
+        by=person.name,
+    )
+    return written(state, (event,), now)

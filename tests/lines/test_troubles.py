@@ -1,0 +1,44 @@
+"""The words for tightening that goes wrong, typed at the main pump, and what the record then holds."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.lines.moments import at_the_moment
+
+A_SCREW = ("F1-r1/tighten:F1", "round 1 position 1")
+
+
+def kinds(events: list[dict[str, object]]) -> list[object]:
+    return [event["kind"] for event in events]
+
+
+def test_a_screw_that_never_comes_tight(tmp_path: Path) -> None:
+    typed = ["?trouble", "?trouble 2 soft; odd", "?trouble 2 never; it turned and turned"]
+    came = at_the_moment(tmp_path, *A_SCREW, typed)
+    assert "the thread is stripped" in came.said
+    assert '"soft" is none of: at once, never, too far, wrong unit' in came.said
+    assert "The group comes loose, and is begun again." in came.said
+    assert kinds(came.events) == ["tightening trouble", "went back"]
+
+
+def test_a_wrench_that_fell_and_another_one(tmp_path: Path) -> None:
+    typed = ["?wrench", "?wrench battery empty", "?dropped TW-99 fell", "?dropped TW-02 fell from the bench"]
+    came = at_the_moment(tmp_path, *A_SCREW, typed)
+    assert "a change of wrenches needs a reason" in came.said
+    assert "TW-99 is not in the register of instruments" in came.said
+    assert "TW-02 rests" in came.said
+    assert kinds(came.events) == ["wrench changed", "instrument doubted"]
+
+
+def test_a_thread_with_an_insert(tmp_path: Path) -> None:
+    typed = [
+        "?insert F1",
+        "?insert F1 2 14 lbf·ft; 10 %; T. Sample; insert",
+        "?insert F1 2 14 lbf·ft; 10 %; Q. Example; insert",
+    ]
+    came = at_the_moment(tmp_path, *A_SCREW, typed)
+    assert "Say which: ?insert GROUP N TARGET; TOLERANCE; NAME; WHY" in came.said
+    assert "T. Sample is not entitled to this (dispose) today" in came.said
+    assert "has limits of its own now" in came.said
+    assert kinds(came.events) == ["position repaired"]

@@ -74,7 +74,7 @@ def passed_over(state: State, act: Act) -> bool:
     now = state.assembly
     match act.verb:
         case Verb.INSTALL:
-            return act.target in now.seated or _done_with(state, act)
+            return act.target in now.seated or _tool_not_needed(state, act)
         case Verb.FIT:
             return bool(now.living_rings(act.target)) and act.id not in state.facts
         case Verb.START:
@@ -93,13 +93,22 @@ def passed_over(state: State, act: Act) -> bool:
     return False
 
 
-def _done_with(state: State, act: Act) -> bool:
-    """Whether a tool was on when the turn of this act came, and was taken off by its own step since."""
-    if act.id in state.facts or not state.pump.parts[act.target].temporary:
+def _tool_not_needed(state: State, act: Act) -> bool:
+    """Whether an act would put on a tool for nothing.
+
+    It was on when its turn came, and its own step has taken it off since; or all that is to go in with its
+    help is in already.
+    """
+    pump = state.pump
+    if act.id in state.facts or not pump.parts[act.target].temporary:
         return False
-    return any(
+    helped = {part.id for part in pump.parts.values() if part.under == act.target}
+    helped |= set(pump.parts[act.target].holds)
+    later = state.acts[state.acts.index(act) + 1 :]
+    to_come = {other.target for other in later if other.verb is Verb.INSTALL and other.target in helped}
+    return (bool(to_come) and to_come <= state.assembly.seated.keys()) or any(
         other.verb is Verb.REMOVE and other.target == act.target and other.phase in BUILDING
-        for other in state.acts
+        for other in later
         if state.fact(other.id) is not None
     )
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from copy import copy
 from datetime import timedelta
 
-from benchcheck.session import engine
+from benchcheck.session import commands, engine
 from benchcheck.session.engine import Takeover
 from benchcheck.session.events import Event, Opened, TakenUp, from_table
 from benchcheck.session.fold import folded
@@ -16,7 +16,7 @@ from benchcheck.session.prompt import Outcome, Prompt
 from benchcheck.session.record import Chain, flat, header_bytes, read
 from benchcheck.session.rehearsal import careful_answer
 from benchcheck.session.state import Job
-from tests.pumps import NOW, TECHNICIAN, opened
+from tests.pumps import NOW, REVIEWER, TECHNICIAN, THIRD, opened
 
 ONE_ANSWER = timedelta(seconds=15)
 
@@ -110,6 +110,26 @@ class Bench:
         """Careful answers until nothing is asked."""
         while engine.ask(self.state, self.now) is not None:
             self.go_on()
+        return self
+
+    def decide(self) -> None:
+        """Another, entitled person decides on every departure that is open."""
+        for deviation in self.state.open_deviations:
+            name = next(each for each in (THIRD, REVIEWER) if each != deviation.by)
+            decided = commands.dispose(
+                self.state, deviation.deviation, "use as is", name, "it will do", self.now
+            )
+            assert self.carry_out(decided) is None
+
+    def to_the_end_with_decisions(self) -> Bench:
+        """The same after departures: what is refused is mended, each departure decided on."""
+        while engine.ask(self.state, self.now) is not None:
+            self.wait()
+            self.decide()
+            outcome = self.answer(self.careful())
+            self.now += ONE_ANSWER
+            if outcome is not None:
+                self.mend(outcome)
         return self
 
     def mend(self, outcome: Outcome | None) -> None:

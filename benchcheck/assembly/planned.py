@@ -125,7 +125,7 @@ def _stays_on(pump: Pump, act: Act, rest: list[Act]) -> bool:
 
 
 def _stands(now: Assembly, act: Act) -> bool:
-    """Whether another step, or another branch, has brought it about already; or nothing is there to be undone."""
+    """Whether another step or branch has brought it about already, or nothing is there to be undone."""
     match act.verb:
         case Verb.FIT:
             return bool(now.living_rings(act.target))

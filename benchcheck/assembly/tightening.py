@@ -82,8 +82,8 @@ def figure(
 def shares_of_proof(group: Fasteners) -> tuple[float, float, float] | None:
     """Preload as a share of proof load at the bottom of the tolerance, at the target, and at its top.
 
-    By the short form with the procedure's nut factor; None where torque, thread, strength or nut factor is left
-    out or not known. Running torque of a locking nut makes no preload, so it plays no part.
+    By the short form with the procedure's nut factor; None where torque, thread, strength or nut factor is
+    left out or not known. Running torque of a locking nut makes no preload, so it plays no part.
     """
     friction = group.friction
     if group.torque is None or group.thread is None or group.strength is None or friction is None:

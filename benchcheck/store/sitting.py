@@ -44,7 +44,7 @@ class Sitting:
         return self.record.path
 
     def ask(self, now: datetime) -> Prompt | None:
-        """What is asked now. After a long pause that is, first, whether all is as it was. Raises StoreFault."""
+        """What is asked now; after a long pause first whether all is as it was. Raises StoreFault."""
         pause = engine.long_pause(self.state, now)
         if pause is not None:
             again = TakenUp(stopped=False, pause_seconds=int(pause.total_seconds()))

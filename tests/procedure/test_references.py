@@ -52,7 +52,12 @@ FAULTS = [
     ('"body: notch"', '⟨"boddy: notch"', "part-unknown", "`body`"),
     ('"body: notch"', '⟨"notch"', "mark-unknown", "which mark of which part"),
     ('"body: notch"', '{ R = "body: notch", L = ⟨"body: nitch" }', "mark-unknown", "did you mean `notch`?"),
-    ('"body: notch"', '⟨{ R = "body: notch" }', "variant-left-out", "`dot` is told by variant, but not for `L`"),
+    (
+        '"body: notch"',
+        '⟨{ R = "body: notch" }',
+        "variant-left-out",
+        "`dot` is told by variant, but not for `L`",
+    ),
     ('for = ["L"]', 'for = ["L", ⟨"Q"]', "variant-unknown", "There is no variant `Q`"),
     ('in = "cap"', 'in = ⟨"cup"', "part-unknown", "`cap`"),
     ('against = ["body"]', 'against = [⟨"bod"]', "part-unknown", "`body`"),

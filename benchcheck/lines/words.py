@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from benchcheck.assembly.pump import Pump
 from benchcheck.lines import telling
 from benchcheck.lines.talk import Talk
-from benchcheck.session import commands, troubles
+from benchcheck.session import commands, kit, troubles
 from benchcheck.session.closing import WITHOUT_RELEASE
 from benchcheck.session.engine import Takeover
 from benchcheck.session.prompt import Outcome, Prompt
@@ -36,6 +36,7 @@ A torque may name its position: "3: 134" is 134 at position 3.
 ?wrench WHY  another wrench for what is left of the group in hand
 ?dropped WRENCH WHY   a wrench fell or is damaged: it rests, and what it did here is in doubt
 ?insert GROUP N TARGET; TOLERANCE; NAME; WHY   an entitled person gives the limits of a repaired thread
+?kit         what the kit held, what was used, and how far the rest will do
 ?who NAME    another technician goes on
 ?note TEXT   a remark into the record
 ?stop WHY    leave the pump as it is, for now
@@ -243,6 +244,11 @@ def _insert(at: At, rest: str) -> Refused | None:
     return at.refused if outcome is not None else None
 
 
+def _kit(at: At, rest: str) -> Refused | None:
+    at.talk.say(*kit.told(at.state))
+    return at.refused
+
+
 def _who(at: At, rest: str) -> Refused | None:
     outcome = at.sitting.command(commands.sign_on, rest, now=at.now)
     _came(at, outcome, f"{at.state.technician} is signed on.")
@@ -311,6 +317,7 @@ _WORDS: dict[str, Callable[[At, str], Refused | None]] = {
     "wrench": _wrench,
     "dropped": _dropped,
     "insert": _insert,
+    "kit": _kit,
     "who": _who,
     "note": _note,
     "stop": _stop,

@@ -169,6 +169,8 @@ class RingFitted(ActEvent):
     size: str
     material: str
     lot: str = ""
+    cured: str = ""
+    """Of a ring from stock: when it was cured, as its bag says."""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -21,6 +21,7 @@ from benchcheck.procedure.model import Phase
 from benchcheck.session import events as happened
 from benchcheck.session.events import ActEvent, Event
 from benchcheck.session.going_back import BACK
+from benchcheck.session.kit import rings_needed
 from benchcheck.session.record import Header
 from benchcheck.session.state import Fact, Job, Running, State, moment
 
@@ -343,7 +344,8 @@ def _(event: happened.RingFitted, state: State) -> State:
         state.assembly.fitted(event.groove, event.size, event.material),
         filled_since_pause=state.filled_since_pause | {event.groove},
         lots=_with_lot(state, event.lot),
-        used=_one_more(state.used, f"{event.size} {event.material}"),
+        # A ring from stock takes nothing out of the kit.
+        used=state.used if event.cured else _one_more(state.used, f"{event.size} {event.material}"),
         suspects=_cleared(state, event.groove),
     )
 
@@ -548,28 +550,48 @@ def _(event: happened.WrenchChanged, state: State) -> State:
 @_apply.register
 def _(event: happened.InstrumentDoubted, state: State) -> State:
     left = {key: chosen for key, chosen in state.wrenches.items() if chosen[0] != event.instrument}
-    return replace(
-        state, wrenches=left, doubted={**state.doubted, event.instrument: event.reason}, hand={}
-    )
+    return replace(state, wrenches=left, doubted={**state.doubted, event.instrument: event.reason}, hand={})
 
 
 @_apply.register
 def _(event: happened.Corrected, state: State) -> State:
     """That answer does not count: what it did is undone, and it is asked again."""
-    now = state.assembly
+    now, kit, used = state.assembly, dict(state.kit), dict(state.used)
+    counted = event.was == happened.Counted.kind
     match event.was:
+        case happened.Counted.kind if event.thing in rings_needed(state.pump):
+            kit[event.thing] -= 1
         case happened.RingFitted.kind:
             now = now.lifted(event.thing)
+            for fitted in state.recent:
+                if (
+                    isinstance(fitted, happened.RingFitted)
+                    and fitted.number == event.event
+                    and not fitted.cured
+                ):
+                    used[f"{fitted.size} {fitted.material}"] -= 1
         case happened.PartInstalled.kind:
             now = now.never_in(event.thing)
         case happened.PositionTightened.kind:
             now = now.last_position_undone(event.thing)
     facts = {
-        name: replace(fact, void=True) if fact.event == event.event else fact
+        name: replace(fact, void=True)
+        if fact.event == event.event or (counted and name == event.act)
+        else fact
         for name, fact in state.facts.items()
     }
     recent = tuple(each for each in state.recent if each.number != event.event)
-    return _moved(state, now, facts=facts, hand={}, outside="", voided=state.voided + 1, recent=recent)
+    return _moved(
+        state,
+        now,
+        facts=facts,
+        kit=kit,
+        used=used,
+        hand={},
+        outside="",
+        voided=state.voided + 1,
+        recent=recent,
+    )
 
 
 @_apply.register

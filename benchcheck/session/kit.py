@@ -76,6 +76,25 @@ def shortages(state: State) -> tuple[Shortage, ...]:
     return tuple(short)
 
 
+def told(state: State) -> tuple[str, ...]:
+    """What the kit held, what went out of it, and how far what is left will do, in sentences."""
+    held = holds(state)
+    lines = [
+        f"{state.pump.called(piece) if piece in state.pump.parts else piece}: "
+        f"{count} at the start, {state.used.get(piece, 0)} used"
+        for piece, count in held.items()
+    ]
+    short = shortages(state)
+    if not short:
+        return (*lines, "What is left is enough for all that is still to be done.")
+    for each in short:
+        act = state.act(each.act)
+        assert act is not None
+        piece = state.pump.called(each.piece) if each.piece in state.pump.parts else each.piece
+        lines.append(f"Short of {piece}: the work can go on up to step {act.step.id}.")
+    return tuple(lines)
+
+
 def _still_needed(state: State) -> Iterator[tuple[str, Act]]:
     """The new pieces that the acts still to come take, in file order."""
     seen: set[str] = set()

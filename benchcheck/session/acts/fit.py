@@ -1,20 +1,34 @@
-"""Fit: a ring goes into its groove. Asked: size and rubber, both read off its bag, groove by groove."""
+"""Fit: a ring goes into its groove. Asked: size and rubber, both read off its bag, groove by groove.
+
+A ring from stock, not from the kit, has its lot and its cure date read off its own bag as well.
+"""
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 
 from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Act
+from benchcheck.assembly.refusal import Refusal
+from benchcheck.mechanics.rubber import RubberError, shelf_life
 from benchcheck.session.acts import questions as asked
+from benchcheck.session.acts.wrenches import today
 from benchcheck.session.events import RingFitted
+from benchcheck.session.kit import shortages
 from benchcheck.session.prompt import Form, GroovePicture, Outcome, Prompt, refused
 from benchcheck.session.state import State
+
+SHELF_LIFE = "SAE ARP5316"
+"""The rule by which a ring from stock keeps."""
+FROM_STOCK = (
+    'the kit has none left; for one from stock type its lot and cure date too: "-137 NBR; lot 4711; 2Q2024"'
+)
 
 
 def ask(state: State, act: Act, now: datetime) -> Prompt:
     pump = state.pump
     groove = pump.grooves[act.target]
+    short = any(each.act == act.id for each in shortages(state))
     needed = _needed(state, act)
     if needed is not None and asked.pose_asked(state, needed):
         return asked.pose_prompt(state, needed)
@@ -31,6 +45,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
         do=tuple(asked.sentence(line) for line in do),
         ask="size and rubber, as the bag says",
         enter=f"records the ring in {groove.id}",
+        notes=(FROM_STOCK,) if short else (),
         target=groove.id,
         picture=GroovePicture(
             groove.in_,
@@ -80,14 +95,49 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
     if prompt.question == "pose":
         assert needed is not None
         return asked.take_pose(state, act, needed, answer)
-    read = read_bag(answer)
+    bag, *stock = (each.strip() for each in answer.split(";"))
+    read = read_bag(bag)
     if read is None:
-        return refused("bag-not-read", f'"{answer}" is not size and rubber; type both, such as "-137 NBR"')
+        return refused("bag-not-read", f'"{bag}" is not size and rubber; type both, such as "-137 NBR"')
     size, material = read
+    lot, cured, against = _kit_lot(state), "", guard.may_fit(state.assembly, act.target, size, material)
+    if stock:
+        if len(stock) != 2 or not all(stock):
+            return refused(
+                "bag-not-read",
+                "a ring from stock needs its lot and its cure date too",
+                mend='type them behind it: "-137 NBR; lot 4711; 2Q2024"',
+            )
+        lot, cured = stock[0].removeprefix("lot").strip(), stock[1].removeprefix("cured").strip()
+        kept = _kept_too_long(material, cured, today(state, now))
+        if isinstance(kept, Outcome):
+            return kept
+        against = (*against, *kept)
     event = RingFitted(
-        act=act.id, done=True, groove=act.target, size=size, material=material, lot=_kit_lot(state)
+        act=act.id, done=True, groove=act.target, size=size, material=material, lot=lot, cured=cured
     )
-    return Outcome((event,), guard.may_fit(state.assembly, act.target, size, material))
+    return Outcome((event,), against)
+
+
+def _kept_too_long(material: str, cured: str, on: date) -> tuple[Refusal, ...] | Outcome:
+    """What stands against a ring from stock by its age; or the refusal of a date that is none."""
+    rubber = material.split()[-1]
+    try:
+        life = shelf_life(rubber, SHELF_LIFE, cured)
+    except RubberError as fault:
+        return refused("shelf-life-not-known", str(fault), mend="take a ring whose life is known")
+    if life.cured > on:
+        return refused("not-a-cure-date", f"{cured} has not come yet")
+    if life.end is None or on <= life.end:
+        return ()
+    return (
+        Refusal(
+            "kept-too-long",
+            f"{life.rubber} cured {cured} keeps until {life.end:%-d %B %Y}",
+            mend="take a younger one",
+            chain=(f"{life.source}: {life.years} years",),
+        ),
+    )
 
 
 def _kit_lot(state: State) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from benchcheck.screens.bench import printing
 from benchcheck.screens.bench.sheets.plain import as_sentence
@@ -11,7 +11,7 @@ from benchcheck.screens.inquiry import Item
 from benchcheck.screens.layout import Hand
 from benchcheck.screens.widgets.bands import TEXT_START
 from benchcheck.screens.widgets.cells import Drawing, Run, wrap
-from benchcheck.session import commands
+from benchcheck.session import commands, kit
 from benchcheck.session.prompt import Prompt
 
 _ROWS_A_PAGE = 11
@@ -60,8 +60,17 @@ def read_on(work: Work) -> BenchFlow:
     prompt = work.prompt
     if prompt is None:
         return ""
+    return (yield from _pages(_paragraphs(prompt)))
+
+
+def kit_told(work: Work) -> BenchFlow:
+    """What the kit held, what was used, and how far the rest will do."""
+    return (yield from _pages([list(kit.told(work.state))]))
+
+
+def _pages(paragraphs: Iterable[list[str]]) -> BenchFlow:
     rows: list[str] = []
-    for texts in _paragraphs(prompt):
+    for texts in paragraphs:
         for text in texts:
             rows += wrap(text, _CELLS)
         rows.append("")

@@ -9,7 +9,7 @@ from benchcheck.screens.bench.flows.decisions import decisions
 from benchcheck.screens.bench.flows.deviation import deviation
 from benchcheck.screens.bench.flows.ending import closing, stopping
 from benchcheck.screens.bench.flows.going_back import going_back
-from benchcheck.screens.bench.flows.small import another_technician, printed, read_on, remark
+from benchcheck.screens.bench.flows.small import another_technician, kit_told, printed, read_on, remark
 from benchcheck.screens.bench.flows.troubles import another_wrench, fell, gone_wrong, thread_repaired
 from benchcheck.screens.bench.work import BenchFlow, Work
 from benchcheck.screens.inquiry import Item
@@ -35,6 +35,7 @@ def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
     if state.technician:
         found.append(("a wrench fell, or is damaged", fell))
     found.append(("read all there is to this question                    PgDn", read_on))
+    found.append(("what the kit holds, and how far it will do", kit_told))
     found.append(("write a remark into the record", remark))
     if state.technician:
         found.append(("another technician goes on", another_technician))

@@ -159,14 +159,18 @@ class Subject:
 
     def steps_with(self, thing: str, *verbs: Verb) -> tuple[Step, ...]:
         """The steps that do any of this to a part, a groove or a group, in file order."""
-        acts = [
-            act
-            for pump in self.pumps.values()
-            for act in all_acts(pump)
-            if act.target == thing and act.verb in verbs
-        ]
-        named = {act.step.id for act in acts}
-        return tuple(step for step in self.file.step if step.id in named)
+        places = {place for verb in verbs for place in self._places_of_acts.get((thing, verb), ())}
+        return tuple(self.file.step[place] for place in sorted(places))
+
+    @cached_property
+    def _places_of_acts(self) -> dict[tuple[str, Verb], set[int]]:
+        """For each thing, and what is done to it, the places of the steps that do it."""
+        place_of = {step.id: place for place, step in enumerate(self.file.step)}
+        found: dict[tuple[str, Verb], set[int]] = {}
+        for pump in self.pumps.values():
+            for act in all_acts(pump):
+                found.setdefault((act.target, act.verb), set()).add(place_of[act.step.id])
+        return found
 
     def before(self, one: Step, other: Step) -> bool:
         """Whether a step stands before another in the file."""

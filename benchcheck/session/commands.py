@@ -6,7 +6,7 @@ Each gives events ready to be written, or the outcome that refuses it. Who may d
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import date, datetime
 
 from benchcheck.assembly.way_back import is_free
 from benchcheck.procedure.registers import Person, Right, same_name
@@ -21,7 +21,6 @@ from benchcheck.session.events import (
     Event,
     Judged,
     Measured,
-    PartInstalled,
     PositionDisposed,
     PositionTightened,
     Remark,
@@ -38,6 +37,8 @@ from benchcheck.session.state import State
 Result = tuple[Event, ...] | Outcome
 
 DISPOSITIONS = ("use as is", "rework", "repair", "replace", "scrap", "return")
+CONCESSIONS = ("use as is", "repair")
+"""Dispositions that may hold under a limit and up to a day."""
 JUDGEMENTS = ("accepted", "accepted under concession", "returned", "rejected")
 
 
@@ -50,8 +51,37 @@ def entitled(state: State, name: str, right: Right, now: datetime) -> Person | O
     return person
 
 
-def dispose(state: State, number: int, disposition: str, name: str, reason: str, now: datetime) -> Result:
-    """An entitled person, never the one who deviated, decides on a deviation."""
+def _over(state: State) -> Outcome | None:
+    """The refusal of anything that would follow the closing event: only a reviewer's word may."""
+    return refused("record-is-closed", "the work on this pump is over") if state.closed is not None else None
+
+
+def _not_at_work(state: State) -> Outcome | None:
+    """The refusal of what only a person at work may do, on a pump known to be the right one."""
+    if state.closed is None and not state.technician:
+        return refused("nobody-signed-on", "nobody is signed on", mend="sign on first")
+    if state.closed is None and state.read_again:
+        return refused("to-be-read-again", "after a pause the pump is read again before anything is changed")
+    return _over(state)
+
+
+def dispose(
+    state: State,
+    number: int,
+    disposition: str,
+    name: str,
+    reason: str,
+    now: datetime,
+    *,
+    limit: str = "",
+    expires: str = "",
+) -> Result:
+    """An entitled person, never the one who deviated, decides on a deviation.
+
+    What is used as it is, or repaired, may be so under a limit and up to a day: a concession.
+    """
+    if (over := _over(state)) is not None:
+        return over
     found = next((each for each in state.deviations if each.deviation == number), None)
     if found is None:
         return refused("no-such-deviation", f"there is no deviation {number}")
@@ -63,10 +93,16 @@ def dispose(state: State, number: int, disposition: str, name: str, reason: str,
         return person
     if same_name(person.name, found.by):
         return refused("own-deviation", f"{person.name} made this deviation; another person decides on it")
-    if state.closed is not None:
-        return refused("record-is-closed", "the work on this pump is over")
+    if (bad := _bad_concession(disposition, expires, now)) is not None:
+        return bad
     event = Disposed(
-        deviation=number, disposition=disposition, name=person.name, reason=reason.strip(), by=person.name
+        deviation=number,
+        disposition=disposition,
+        name=person.name,
+        reason=reason.strip(),
+        limit=limit.strip(),
+        expires=expires.strip(),
+        by=person.name,
     )
     return written(state, (event,), now)
 
@@ -75,6 +111,8 @@ def dispose_position(
     state: State, group: str, position: int, disposition: str, name: str, reason: str, now: datetime
 ) -> Result:
     """An entitled person decides on a position that will not reach its torque."""
+    if (over := _over(state)) is not None:
+        return over
     told = state.pump.groups.get(group)
     if told is None or not 1 <= position <= told.count or group not in state.assembly.held:
         return refused("no-such-position", f"there is no position {position} of {group} in hand")
@@ -95,6 +133,21 @@ def dispose_position(
         by=person.name,
     )
     return written(state, (event,), now)
+
+
+def _bad_concession(disposition: str, expires: str, now: datetime) -> Outcome | None:
+    """What is wrong with the last day of a concession; None if it has none, or a good one."""
+    if not expires.strip():
+        return None
+    if disposition not in CONCESSIONS:
+        return refused("no-concession", f'only "{CONCESSIONS[0]}" and "{CONCESSIONS[1]}" can expire')
+    try:
+        last = date.fromisoformat(expires.strip())
+    except ValueError:
+        return refused("not-a-day", f'"{expires}" is no day; write it as 2027-03-31')
+    if last < now.date():
+        return refused("concession-expired", f"{last:%-d %B %Y} is past")
+    return None
 
 
 def _bad_words(word: str, known: tuple[str, ...], reason: str) -> Outcome | None:
@@ -133,6 +186,8 @@ def _act_in_hand(state: State) -> str:
 
 def correct(state: State, event: int, reason: str, now: datetime) -> Result:
     """One of the last answers was wrong: it does not count, stays in the record, and is asked again."""
+    if (not_now := _not_at_work(state)) is not None:
+        return not_now
     found = next((each for each in correctable(state) if each.number == event), None)
     if found is None:
         return refused(
@@ -146,8 +201,8 @@ def correct(state: State, event: int, reason: str, now: datetime) -> Result:
             thing = groove
         case PositionTightened(group=group):
             thing = group
-        case PartInstalled(part=part):
-            thing = part
+        case Counted(what=what):
+            thing = what
     corrected = Corrected(event=event, act=found.act, was=found.kind, thing=thing, reason=reason.strip())
     return written(state, (corrected,), now)
 
@@ -164,6 +219,8 @@ def plan_back(state: State, target: str) -> Way | Outcome:
 
 def go_back(state: State, target: str, reason: str, now: datetime) -> Result:
     """Begin to take things off until the target is free."""
+    if (not_now := _not_at_work(state)) is not None:
+        return not_now
     plan = plan_back(state, target)
     if isinstance(plan, Outcome):
         return plan
@@ -173,6 +230,9 @@ def go_back(state: State, target: str, reason: str, now: datetime) -> Result:
 
 
 def remark(state: State, text: str, now: datetime) -> Result:
+    """A word for the record. It changes nothing."""
+    if (over := _over(state)) is not None:
+        return over
     if not text.strip():
         return refused("nothing-answered", "an empty remark says nothing")
     return written(state, (Remark(text=text.strip()),), now)
@@ -180,6 +240,8 @@ def remark(state: State, text: str, now: datetime) -> Result:
 
 def sign_on(state: State, name: str, now: datetime) -> Result:
     """Another technician goes on."""
+    if (over := _over(state)) is not None:
+        return over
     person = entitled(state, name, "work", now)
     if isinstance(person, Outcome):
         return person
@@ -188,15 +250,17 @@ def sign_on(state: State, name: str, now: datetime) -> Result:
 
 def stop(state: State, reason: str, now: datetime) -> Result:
     """Leave the pump as it is."""
+    if (over := _over(state)) is not None:
+        return over
     return written(state, (Stopped(reason=reason.strip()),), now)
 
 
 def close(state: State, outcome: str, reason: str, now: datetime) -> Result:
     """End the session without a released pump."""
-    if state.closed is not None:
-        return refused("record-is-closed", "the work on this pump is over")
+    if (over := _over(state)) is not None:
+        return over
     if not state.technician:
-        return refused("nobody-signed-on", "sign on first")
+        return refused("nobody-signed-on", "nobody is signed on", mend="sign on first")
     wrong = _bad_words(outcome, WITHOUT_RELEASE, reason)
     if wrong is not None:
         return wrong
@@ -215,11 +279,7 @@ def judge(
     person = entitled(state, name, "review", now)
     if isinstance(person, Outcome):
         return person
-    if any(
-        same_name(person.name, each)
-        for each in state.people
-        if each != (state.judged.name if state.judged else "")
-    ):
+    if any(same_name(person.name, each) for each in state.closed.people):
         return refused("own-work", f"{person.name} took part in this work; another person judges it")
     if outcome.startswith("accepted") and state.open_deviations:
         return refused("deviation-open", "a deviation is not decided yet")

@@ -31,6 +31,7 @@ A torque may name its position: "3: 134" is 134 at position 3.
 ?back THING        what has to come off to reach a part, group or groove; ?back THING WHY does it
 ?open        departures that nobody has decided on
 ?decide N WHAT; NAME; WHY   an entitled person decides on departure N: {", ".join(commands.DISPOSITIONS)}
+?decide N WHAT; NAME; WHY; LIMIT; DAY   the same as a concession: for what it holds, and its last day
 ?position GROUP N WHAT; NAME; WHY   the same for one position of a fastener group
 ?trouble N WHAT; WHY   position N goes wrong under the wrench: {", ".join(troubles.TROUBLES)}
 ?wrench WHY  another wrench for what is left of the group in hand
@@ -184,8 +185,11 @@ def _decide(at: At, rest: str) -> Refused | None:
     if not _is_number(number):
         at.talk.say("Say which: ?decide N WHAT; NAME; WHY. ?open lists them.")
         return at.refused
-    what, name, why = _three(words)
-    outcome = at.sitting.command(commands.dispose, int(number), what, name, why, now=at.now)
+    what, name, words = _three(words)
+    why, limit, expires = _three(words)
+    outcome = at.sitting.command(
+        commands.dispose, int(number), what, name, why, now=at.now, limit=limit, expires=expires
+    )
     _came(at, outcome, f"Decided on departure {number}: {what}.")
     return at.refused
 

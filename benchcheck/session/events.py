@@ -375,6 +375,10 @@ class Disposed(Event):
     disposition: str
     name: str
     reason: str
+    limit: str = ""
+    """Of a concession: for what it holds."""
+    expires: str = ""
+    """Of a concession: its last day."""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -160,5 +160,8 @@ def _deviation(journal: Journal, deviation: happened.Deviation) -> Fields:
         rows.append(("decided", "NOT YET: another, entitled person has to decide on it"))
     else:
         rows.append(("decided", f"{decided.disposition}, because {decided.reason}"))
+        if decided.limit or decided.expires:
+            until = f"until {decided.expires}" if decided.expires else ""
+            rows.append(("holds", ", ".join(each for each in (decided.limit, until) if each)))
         rows.append(("by", f"{decided.name}, {journal.day(decided.at)}, event {decided.number}"))
     return Fields(tuple(rows), f"Deviation {deviation.deviation}")

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 
 from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Act
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.procedure.model import Phase
 from benchcheck.session.acts import questions as asked
+from benchcheck.session.acts.wrenches import today
 from benchcheck.session.clocks import running
 from benchcheck.session.closing import summary
 from benchcheck.session.events import Closed, Signed
@@ -45,6 +46,16 @@ def stands_against(state: State, act: Act, now: datetime) -> tuple[Refusal, ...]
             passable=False,
         )
         for each in state.open_deviations
+    )
+    found += (
+        Refusal(
+            "concession-expired",
+            f"what was decided on deviation {each.deviation} held until {each.expires}",
+            mend="an entitled person decides on it anew",
+            passable=False,
+        )
+        for each in state.dispositions.values()
+        if each.expires and date.fromisoformat(each.expires) < today(state, now)
     )
     found += (
         Refusal("clock-still-runs", f"{rule.called} is not over", mend="wait", passable=False)

@@ -21,7 +21,6 @@ from benchcheck.session.events import (
     Event,
     Judged,
     Measured,
-    PartInstalled,
     PositionDisposed,
     PositionTightened,
     Remark,
@@ -52,6 +51,20 @@ def entitled(state: State, name: str, right: Right, now: datetime) -> Person | O
     return person
 
 
+def _over(state: State) -> Outcome | None:
+    """The refusal of anything that would follow the closing event: only a reviewer's word may."""
+    return refused("record-is-closed", "the work on this pump is over") if state.closed is not None else None
+
+
+def _not_at_work(state: State) -> Outcome | None:
+    """The refusal of what only a person at work may do, on a pump known to be the right one."""
+    if state.closed is None and not state.technician:
+        return refused("nobody-signed-on", "nobody is signed on", mend="sign on first")
+    if state.closed is None and state.read_again:
+        return refused("to-be-read-again", "after a pause the pump is read again before anything is changed")
+    return _over(state)
+
+
 def dispose(
     state: State,
     number: int,
@@ -67,6 +80,8 @@ def dispose(
 
     What is used as it is, or repaired, may be so under a limit and up to a day: a concession.
     """
+    if (over := _over(state)) is not None:
+        return over
     found = next((each for each in state.deviations if each.deviation == number), None)
     if found is None:
         return refused("no-such-deviation", f"there is no deviation {number}")
@@ -78,8 +93,6 @@ def dispose(
         return person
     if same_name(person.name, found.by):
         return refused("own-deviation", f"{person.name} made this deviation; another person decides on it")
-    if state.closed is not None:
-        return refused("record-is-closed", "the work on this pump is over")
     if (bad := _bad_concession(disposition, expires, now)) is not None:
         return bad
     event = Disposed(
@@ -98,6 +111,8 @@ def dispose_position(
     state: State, group: str, position: int, disposition: str, name: str, reason: str, now: datetime
 ) -> Result:
     """An entitled person decides on a position that will not reach its torque."""
+    if (over := _over(state)) is not None:
+        return over
     told = state.pump.groups.get(group)
     if told is None or not 1 <= position <= told.count or group not in state.assembly.held:
         return refused("no-such-position", f"there is no position {position} of {group} in hand")
@@ -171,6 +186,8 @@ def _act_in_hand(state: State) -> str:
 
 def correct(state: State, event: int, reason: str, now: datetime) -> Result:
     """One of the last answers was wrong: it does not count, stays in the record, and is asked again."""
+    if (not_now := _not_at_work(state)) is not None:
+        return not_now
     found = next((each for each in correctable(state) if each.number == event), None)
     if found is None:
         return refused(
@@ -184,8 +201,8 @@ def correct(state: State, event: int, reason: str, now: datetime) -> Result:
             thing = groove
         case PositionTightened(group=group):
             thing = group
-        case PartInstalled(part=part):
-            thing = part
+        case Counted(what=what):
+            thing = what
     corrected = Corrected(event=event, act=found.act, was=found.kind, thing=thing, reason=reason.strip())
     return written(state, (corrected,), now)
 
@@ -202,6 +219,8 @@ def plan_back(state: State, target: str) -> Way | Outcome:
 
 def go_back(state: State, target: str, reason: str, now: datetime) -> Result:
     """Begin to take things off until the target is free."""
+    if (not_now := _not_at_work(state)) is not None:
+        return not_now
     plan = plan_back(state, target)
     if isinstance(plan, Outcome):
         return plan
@@ -211,6 +230,9 @@ def go_back(state: State, target: str, reason: str, now: datetime) -> Result:
 
 
 def remark(state: State, text: str, now: datetime) -> Result:
+    """A word for the record. It changes nothing."""
+    if (over := _over(state)) is not None:
+        return over
     if not text.strip():
         return refused("nothing-answered", "an empty remark says nothing")
     return written(state, (Remark(text=text.strip()),), now)
@@ -218,6 +240,8 @@ def remark(state: State, text: str, now: datetime) -> Result:
 
 def sign_on(state: State, name: str, now: datetime) -> Result:
     """Another technician goes on."""
+    if (over := _over(state)) is not None:
+        return over
     person = entitled(state, name, "work", now)
     if isinstance(person, Outcome):
         return person
@@ -226,15 +250,17 @@ def sign_on(state: State, name: str, now: datetime) -> Result:
 
 def stop(state: State, reason: str, now: datetime) -> Result:
     """Leave the pump as it is."""
+    if (over := _over(state)) is not None:
+        return over
     return written(state, (Stopped(reason=reason.strip()),), now)
 
 
 def close(state: State, outcome: str, reason: str, now: datetime) -> Result:
     """End the session without a released pump."""
-    if state.closed is not None:
-        return refused("record-is-closed", "the work on this pump is over")
+    if (over := _over(state)) is not None:
+        return over
     if not state.technician:
-        return refused("nobody-signed-on", "sign on first")
+        return refused("nobody-signed-on", "nobody is signed on", mend="sign on first")
     wrong = _bad_words(outcome, WITHOUT_RELEASE, reason)
     if wrong is not None:
         return wrong
@@ -253,11 +279,7 @@ def judge(
     person = entitled(state, name, "review", now)
     if isinstance(person, Outcome):
         return person
-    if any(
-        same_name(person.name, each)
-        for each in state.people
-        if each != (state.judged.name if state.judged else "")
-    ):
+    if any(same_name(person.name, each) for each in state.closed.people):
         return refused("own-work", f"{person.name} took part in this work; another person judges it")
     if outcome.startswith("accepted") and state.open_deviations:
         return refused("deviation-open", "a deviation is not decided yet")

@@ -149,6 +149,12 @@ class Bench:
         while not self.prompt.act:
             self.go_on()
 
+    def arrive_until(self, question: str, name: str = TECHNICIAN) -> None:
+        """Sign on, and read again with care until this is to be read."""
+        self.say(name)
+        while self.prompt.question != question:
+            self.go_on()
+
     def events(self, *kinds: type[Event]) -> list[Event]:
         """What was written so far, of these kinds if any are named."""
         written = map(from_table, read(self.bytes).events)

@@ -10,6 +10,19 @@ from benchcheck.session.state import State
 WITHOUT_RELEASE = ("scrapped", "returned unrepaired", "opened by mistake", "wrong serial")
 """The outcomes of a session that ends without a released pump; each wants a reason."""
 
+CLAIMS = (
+    "serial",
+    "variant",
+    "steps_done",
+    "readings",
+    "deviations",
+    "voided",
+    "wrenches",
+    "lots",
+    "people",
+)
+"""What the closing event claims of the events before it."""
+
 
 def summary(
     state: State, outcome: str, *, reason: str = "", second: str = "", last_step_done: bool = False
@@ -39,15 +52,12 @@ def agrees(state: State) -> tuple[str, ...]:
     claim = state.closed
     if claim is None:
         return ()
+    # Only the release signs the last step; without it the session ends where it stands.
     true = summary(
-        state,
-        claim.outcome,
-        reason=claim.reason,
-        second=claim.second,
-        last_step_done=claim.outcome == "released",
+        state, claim.outcome, second=claim.second, last_step_done=claim.outcome not in WITHOUT_RELEASE
     )
     return tuple(
         f"{name}: the summary says {getattr(claim, name)}, the events say {getattr(true, name)}"
-        for name in ("serial", "variant", "readings", "deviations", "voided", "wrenches", "lots", "people")
+        for name in CLAIMS
         if getattr(claim, name) != getattr(true, name)
     )

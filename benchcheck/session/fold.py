@@ -612,7 +612,8 @@ def _(event: happened.Closed, state: State) -> State:
 
 @_apply.register
 def _(event: happened.Judged, state: State) -> State:
-    return _with_person(replace(state, judged=event), event.name)
+    # Who judges took no part in the work.
+    return replace(state, judged=event)
 
 
 def _cleared(state: State, *things: str) -> tuple[str, ...]:

@@ -7,6 +7,8 @@ hold.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from benchcheck.assembly.state import Assembly
 from benchcheck.procedure.model import SIDE
 
@@ -140,6 +142,18 @@ def in_the_way_of(now: Assembly, thing: str) -> tuple[str, ...]:
         found = [part for part in now.seated if part != thing and _part_bars_part(now, part, thing)]
         found += [holder for holder in holding(now, thing) if holder not in found]
     return tuple(sorted(found, key=lambda each: -_sequence(now, each)))
+
+
+def all_in_the_way_of(now: Assembly, things: Iterable[str]) -> set[str]:
+    """These things, and all that must come off before them: what bars them, and what bars that."""
+    found: set[str] = set()
+    waiting = list(things)
+    while waiting:
+        thing = waiting.pop()
+        if thing not in found:
+            found.add(thing)
+            waiting += in_the_way_of(now, thing)
+    return found
 
 
 def holding(now: Assembly, part: str) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from benchcheck.assembly.bars import in_the_way_of, on_leading_end
+from benchcheck.assembly.bars import all_in_the_way_of, in_the_way_of, on_leading_end
 from benchcheck.assembly.facing import Misfit, misfits, one_that_mends
 from benchcheck.assembly.planned import order_of, rounds_of
 from benchcheck.assembly.pump import Pump
@@ -584,5 +584,5 @@ def buried(after: Assembly, thing: str, suspects: Sequence[str]) -> Refusals:
             off=suspect,
         )
         for suspect in suspects
-        if suspect != thing and thing in in_the_way_of(after, suspect)
+        if suspect != thing and thing in all_in_the_way_of(after, (suspect,))
     )

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Verb
-from benchcheck.assembly.bars import in_the_way_of
+from benchcheck.assembly.bars import all_in_the_way_of, in_the_way_of
 from benchcheck.assembly.planned import planned_install
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.assembly.state import Assembly, instance_name
@@ -70,7 +70,7 @@ def way_back(now: Assembly, targets: Iterable[str]) -> Plan:
 
 def next_move(now: Assembly, targets: Iterable[str]) -> Move | None:
     """The first act of the way to the targets; None if each of them is free."""
-    wanted = _with_all_in_the_way(now, targets)
+    wanted = all_in_the_way_of(now, (each for each in targets if not is_free(now, each)))
     if not wanted:
         return None
     free = [each for each in wanted if not wanted & set(in_the_way_of(now, each))]
@@ -132,17 +132,6 @@ def died(now: Assembly, after: Assembly) -> tuple[str, ...]:
         if now.closed(groove) and now.living_rings(groove) and not after.living_rings(groove)
     )
     return (*parts, *rings)
-
-
-def _with_all_in_the_way(now: Assembly, targets: Iterable[str]) -> set[str]:
-    found: set[str] = set()
-    waiting = [each for each in targets if not is_free(now, each)]
-    while waiting:
-        thing = waiting.pop()
-        if thing not in found:
-            found.add(thing)
-            waiting += in_the_way_of(now, thing)
-    return found
 
 
 def _serves(now: Assembly, tool: str, wanted: set[str]) -> bool:

@@ -100,7 +100,7 @@ def _tool_not_needed(state: State, act: Act) -> bool:
     help is in already.
     """
     pump = state.pump
-    if act.id in state.facts or not pump.parts[act.target].temporary:
+    if act.id in state.facts or not pump.parts[act.target].temporary or act.phase not in BUILDING:
         return False
     helped = {part.id for part in pump.parts.values() if part.under == act.target}
     helped |= set(pump.parts[act.target].holds)

@@ -137,9 +137,9 @@ class _Program:
         talk = self.talk
         loaded = self._choose_procedure()
         head = loaded.procedure.procedure
-        practice = head.status != "released"
+        practice = head.practice_only is not None
         if practice:
-            talk.say(f"{head.id} revision {head.revision} is {head.status}: this is practice.")
+            talk.say(f"{head.id} revision {head.revision} is {head.practice_only}: this is practice.")
         else:
             practice = talk.yes("Is this practice, on no real pump?")
         serial, again = self._serial()

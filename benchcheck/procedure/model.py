@@ -129,6 +129,16 @@ class Head(Table):
     long_pause: Duration = Field(
         default_factory=lambda: parse("15 min", "time"), description="from when a pause asks things again"
     )
+    unconfirmed: tuple[Text, ...] = Field(
+        default=(), description='numbers not yet confirmed for this pump, as "F1: torque"; they bar release'
+    )
+
+    @property
+    def practice_only(self) -> str | None:
+        """What the document is that keeps it from work on a real pump; None if nothing does."""
+        if self.status is not Status.RELEASED:
+            return self.status.value
+        return "released with numbers not yet confirmed" if self.unconfirmed else None
 
 
 class Caution(Table):

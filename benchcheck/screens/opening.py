@@ -40,11 +40,11 @@ def opening(workspace: Workspace, registers: Registers, now: datetime) -> Flow[S
     )
     procedure = loaded[chosen.index]
     head = procedure.procedure.procedure
-    practice = head.status != "released"
+    practice = head.practice_only is not None
     if practice:
         yield Item(
             "practice",
-            f"{head.id} revision {head.revision} is {head.status}: it serves for practice only.",
+            f"{head.id} revision {head.revision} is {head.practice_only}: it serves for practice only.",
             "goes on, for practice",
             escape=_BACK,
         )

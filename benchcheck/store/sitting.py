@@ -113,8 +113,8 @@ def start(
             f'the two readings differ: "{serial}" and "{serial_again}"; read it again on the body'
         )
     head = loaded.procedure.procedure
-    if head.status != "released" and not practice:
-        raise CannotOpen(f"{head.id} revision {head.revision} is {head.status}: it serves for practice only")
+    if (why := head.practice_only) and not practice:
+        raise CannotOpen(f"{head.id} revision {head.revision} is {why}: it serves for practice only")
     if head.variants and variant not in head.variants:
         raise CannotOpen(f'"{variant}" is no variant of {head.id}; it has {", ".join(head.variants)}')
     job = Job(loaded.procedure, registers)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import os
 from typing import TYPE_CHECKING, Any
 
@@ -11,10 +12,11 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from benchcheck.checking.check import Workshop
+    from benchcheck.mechanics.wrench import Wrench
     from benchcheck.procedure.finding import Finding
     from benchcheck.procedure.model import Procedure
     from benchcheck.procedure.reading import Read
-    from benchcheck.procedure.registers import InstrumentRegister
+    from benchcheck.procedure.registers import GaugeEntry
     from benchcheck.procedure.table import Table
 
 NAME = "check"
@@ -80,48 +82,51 @@ def run(args: argparse.Namespace) -> int:
 class _Workshops:
     """For each procedure, the instruments and the other procedures of the workspace that it lies in."""
 
-    def __init__(self, workspace: Path | None, files: Mapping[str, Read[Any] | list[Finding]]) -> None:
-        from pathlib import Path
-
-        from benchcheck.procedure.model import Procedure
-        from benchcheck.procedure.reading import Read
-
-        self._told = workspace
-        self._given: dict[Path, Read[Procedure]] = {
-            Path(name).resolve(): file
-            for name, file in files.items()
-            if isinstance(file, Read) and isinstance(file.model, Procedure)
+    def __init__(self, workspace: Path | None, reads: Mapping[str, Read[Any] | list[Finding]]) -> None:
+        self._told = None if workspace is None else os.path.join(workspace, "procedures")
+        self._reads: dict[str, Read[Any]] = {
+            os.path.realpath(file): each for file, each in reads.items() if not isinstance(each, list)
         }
-        self._known: dict[Path, tuple[InstrumentRegister | None, dict[Path, Read[Procedure]]]] = {}
+        self._given = set(self._reads)
+        self._folders: dict[str, set[str]] = {}
 
-    def of(self, name: str) -> Workshop | None:
-        """None for what is no procedure."""
-        from pathlib import Path
-
+    def of(self, file: str) -> Workshop:
         from benchcheck.checking.check import Workshop
+        from benchcheck.procedure.model import Procedure
+        from benchcheck.procedure.registers import InstrumentRegister
 
-        path = Path(name).resolve()
-        if path not in self._given:
-            return None
-        folder = self._told or (path.parent.parent if path.parent.name == "procedures" else path.parent)
-        instruments, procedures = self._of_workspace(folder.resolve())
-        others = tuple(read for other, read in {**procedures, **self._given}.items() if other != path)
-        if instruments is None:
-            return Workshop(others=others)
-        return Workshop(instruments.wrenches(), instruments.gauge, others)
+        own = os.path.realpath(file)
+        if own not in self._reads or not isinstance(self._reads[own].model, Procedure):
+            return Workshop()
+        inside = self._files_in(self._told or os.path.dirname(own))
+        wrenches: list[Wrench] = []
+        gauges: list[GaugeEntry] = []
+        others: list[Read[Procedure]] = []
+        for path, each in self._reads.items():
+            if isinstance(each.model, InstrumentRegister) and path in inside:
+                wrenches += each.model.wrenches()
+                gauges += each.model.gauge
+            elif isinstance(each.model, Procedure) and path != own and path in inside | self._given:
+                others.append(each)
+        return Workshop(tuple(wrenches), tuple(gauges), tuple(others))
 
-    def _of_workspace(self, folder: Path) -> tuple[InstrumentRegister | None, dict[Path, Read[Procedure]]]:
-        from benchcheck.store.library import readable_instruments, readable_procedures
-        from benchcheck.store.workspace import Workspace
+    def _files_in(self, folder: str) -> set[str]:
+        """The TOML files of a folder of procedures, each read by now; none if it cannot be listed."""
+        from benchcheck.checking.check import read_any
+        from benchcheck.procedure.source import SIZE_LIMIT
 
-        if folder not in self._known:
-            workspace = Workspace(folder)
-            procedures = {
-                path.resolve(): read
-                for path, read in readable_procedures(workspace, apart_from=self._given).items()
-            }
-            self._known[folder] = readable_instruments(workspace), procedures
-        return self._known[folder]
+        if folder not in self._folders:
+            paths: list[str] = []
+            with contextlib.suppress(OSError):
+                paths = [os.path.realpath(os.path.join(folder, name)) for name in sorted(os.listdir(folder))]
+            for path in paths:
+                if path not in self._reads and path.endswith(".toml") and os.path.isfile(path):
+                    with contextlib.suppress(OSError), open(path, "rb") as opened:
+                        each = read_any(opened.read(SIZE_LIMIT + 1), path, _rehearsal)
+                        if not isinstance(each, list):
+                            self._reads[path] = each
+            self._folders[folder] = self._reads.keys() & set(paths)
+        return self._folders[folder]
 
 
 def _rehearsal() -> type[Table]:

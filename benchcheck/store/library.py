@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
-from collections.abc import Container
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -83,29 +81,6 @@ def _register(path: Path, model: type[Table]) -> Table:
     if isinstance(found, list):
         raise Unreadable(found)
     return found.model
-
-
-def readable_procedures(
-    workspace: Workspace, apart_from: Container[Path] = ()
-) -> dict[Path, Read[Procedure]]:
-    """The procedures of a workspace that read well, but for some paths; what does not is left out."""
-    found: dict[Path, Read[Procedure]] = {}
-    with contextlib.suppress(StoreFault):
-        for path in workspace.procedure_paths():
-            if path in apart_from:
-                continue
-            with contextlib.suppress(StoreFault, Unreadable):
-                found[path] = load_procedure(path).read
-    return found
-
-
-def readable_instruments(workspace: Workspace) -> InstrumentRegister | None:
-    """The register of a workspace's wrenches and gauges; None if it cannot be read."""
-    with contextlib.suppress(Unreadable):
-        register = _register(workspace.instruments, InstrumentRegister)
-        if isinstance(register, InstrumentRegister):
-            return register
-    return None
 
 
 def load_registers(workspace: Workspace) -> Registers:

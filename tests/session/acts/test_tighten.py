@@ -1,0 +1,216 @@
+"""Position by position, round by round, then the check pass or the angle; and which wrench may do it."""
+
+from __future__ import annotations
+
+import pytest
+
+from benchcheck.session.events import (
+    Measured,
+    PositionChecked,
+    PositionTightened,
+    PositionTurned,
+    WrenchTaken,
+)
+from benchcheck.session.prompt import Form, RingPicture
+from tests.pumps import can_with, main_job, tiny_job
+from tests.session.bench import Bench
+
+ANGLE = ('rounds = ["50 %", "100 %"]\n', 'angle = { add = "45 °", tolerance = "5 °" }\n')
+SINGLE = (
+    ('layout = { circle = 4, seen_from = "top" }\nrounds = ["50 %", "100 %"]\n', ""),
+    ('target = "20 N·m"', 'target = "40 N·m"'),
+)
+
+
+def at(where: str, *changes: tuple[str, str]) -> Bench:
+    return Bench(tiny_job(can_with(*changes))).until(where)
+
+
+def test_the_order_is_that_of_the_circle_in_each_round_and_the_pass_goes_clockwise() -> None:
+    bench = at("gap")
+    tightened = [
+        (event.round, event.position) for event in bench.events(PositionTightened)
+        if isinstance(event, PositionTightened)
+    ]  # fmt: skip
+    # A circle of four goes 1-3-2-4 (common practice).
+    assert tightened == [(number, position) for number in (1, 2) for position in (1, 3, 2, 4)]
+    checked = [
+        event.position for event in bench.events(PositionChecked) if isinstance(event, PositionChecked)
+    ]
+    assert checked == [1, 2, 3, 4]
+
+
+def test_only_the_last_position_of_the_last_pass_completes_the_act() -> None:
+    bench = at("gap")
+    done = [
+        event for event in bench.events(PositionTightened, PositionChecked) if getattr(event, "done", False)
+    ]
+    assert len(done) == 1 and isinstance(done[0], PositionChecked) and done[0].position == 4
+
+
+def test_an_answer_may_name_its_position_and_another_one_is_out_of_order() -> None:
+    bench = at("F-tight/tighten:F round 1 position 3")
+    figure = bench.prompt.figure
+    assert figure is not None
+    assert bench.refused(f"2: {figure.text}") == ["position-out-of-order"]
+    assert bench.refused(f"1: {figure.text}") == ["position-done-twice", "position-out-of-order"]
+    assert bench.refused(f"9: {figure.text}") == ["no-such-position"]
+    bench.say(f"3: {figure.text}")
+    assert bench.asked == "F-tight/tighten:F round 1 position 2"
+
+
+def test_another_order_is_taken_over_with_a_reason_and_the_one_passed_gets_its_turn() -> None:
+    bench = at("F-tight/tighten:F round 1 position 3")
+    assert bench.prompt.figure is not None
+    assert bench.answer(f"4: {bench.prompt.figure.text}", over="the pipe is in the way") is None
+    assert bench.asked == "F-tight/tighten:F round 1 position 3"
+    bench.say(bench.careful(), bench.careful())
+    assert bench.asked == "F-tight/tighten:F round 2 position 1"
+
+
+def test_a_reading_below_is_refused_by_anyone() -> None:
+    bench = at("F-tight/tighten:F round 2 position 3")
+    assert bench.prompt.form is Form.NUMBER, "the wrench of the careful technician indicates here"
+    outcome = bench.answer("1", over="it feels tight")
+    assert outcome is not None and not outcome.passable
+    assert bench.state.assembly.held["F"].done == (1,)
+
+
+def test_a_reading_in_another_unit_than_the_wrench_shows_is_refused() -> None:
+    bench = at("F-tight/tighten:F round 1 position 1")
+    unit = bench.prompt.unit
+    other = "kgf·cm" if unit != "kgf·cm" else "N·m"
+    assert bench.refused(f"10 {other}") == ["reading-in-another-unit"]
+    assert bench.refused("ten") == ["not-a-reading"]
+
+
+def test_the_figure_is_a_mark_of_the_scale_inside_its_own_limits() -> None:
+    bench = at("F-tight/tighten:F round 2 position 1")
+    figure = bench.prompt.figure
+    assert figure is not None
+    low, high = (float(each) for each in figure.good.split(" to "))
+    assert low <= float(figure.text) <= high
+
+
+def test_the_picture_has_the_positions_done_and_the_one_that_is_due() -> None:
+    bench = at("F-tight/tighten:F round 1 position 2")
+    picture = bench.prompt.picture
+    assert isinstance(picture, RingPicture)
+    assert (picture.count, picture.circle, picture.order) == (4, 4, (1, 3, 2, 4))
+    assert (picture.done, picture.now, picture.next) == ((1, 3), 2, 4)
+    assert (picture.round, picture.rounds, picture.check_pass) == (1, ("50 %", "100 %"), False)
+
+
+# ---------------------------------------------------------------------- the check pass
+
+
+def test_one_that_moved_is_followed_by_another_turn_all_round() -> None:
+    bench = at("F-tight/tighten:F pass 3")
+    bench.say("moved")
+    assert [bench.asked.rpartition(" ")[2]] == ["1"]
+    bench.say("stands", "stands")
+    assert bench.asked == "F-tight/tighten:F pass 4"
+    bench.say("stands")
+    assert bench.asked.startswith("gap")
+
+
+# ---------------------------------------------------------------------- wrenches
+
+
+def test_a_wrench_that_cannot_show_it_is_refused_with_its_reason() -> None:
+    bench = at("F-tight/tighten:F wrench")
+    outcome = bench.answer("TW-03")  # 2 to 10 N·m
+    assert outcome is not None and outcome.refusals[0].rule == "wrench-does-not-fit" and not outcome.passable
+    assert "TW-03" in outcome.refusals[0].wrong
+
+
+def test_a_wrench_out_of_date_is_refused() -> None:
+    bench = at("F-tight/tighten:F wrench")
+    # TW-06 is due on 31 October 2026, and it is November.
+    outcome = bench.answer("TW-06")
+    assert outcome is not None and outcome.refusals[0].rule == "wrench-does-not-fit"
+
+
+def test_the_wrenches_that_fit_stand_first_and_the_others_say_why_not() -> None:
+    choices = at("F-tight/tighten:F wrench").prompt.choices
+    unfit = [choice.words.startswith("not for this") for choice in choices]
+    assert unfit == sorted(unfit) and not unfit[0] and unfit[-1]
+
+
+def test_the_wrench_is_recorded_with_the_unit_it_is_used_in() -> None:
+    bench = at("F-tight/tighten:F round 1")
+    (taken,) = bench.events(WrenchTaken)
+    assert isinstance(taken, WrenchTaken)
+    assert bench.state.wrenches["F", taken.round] == (taken.wrench, taken.unit)
+    assert bench.state.wrenches_used == (taken.wrench,)
+
+
+def test_a_left_hand_screw_wants_a_wrench_calibrated_that_way() -> None:
+    left = ("torque = {", 'hand = "left"\ntorque = {')
+    bench = at("F-tight/tighten:F wrench", left, ('target = "20 N·m"', 'target = "12 N·m"'), ('"50 %", ', ""))
+    good = [choice.value for choice in bench.prompt.choices if not choice.words.startswith("not for this")]
+    # Of the register only TW-08 is calibrated counter-clockwise.
+    assert good == ["TW-08"]
+
+
+# ---------------------------------------------------------------------- angle
+
+
+def test_an_angle_follows_the_snug_torque_in_the_same_order_once_each() -> None:
+    bench = at("gap", ANGLE)
+    turned = [event for event in bench.events(PositionTurned) if isinstance(event, PositionTurned)]
+    assert [event.position for event in turned] == [1, 3, 2, 4]
+    assert all(event.degree == 45 for event in turned) and turned[-1].done
+    assert not bench.events(PositionChecked)
+
+
+@pytest.mark.parametrize(
+    ("degree", "rules"),
+    [("39", ["angle-too-small"]), ("51", ["angle-too-far"]), ("half", ["not-a-reading"]), ("3: 45", None)],
+)
+def test_an_angle_outside_its_tolerance_is_refused(degree: str, rules: list[str] | None) -> None:
+    bench = at("F-tight/tighten:F turn 1", ANGLE)
+    if rules is None:
+        assert bench.refused(degree) == ["position-out-of-order"]
+    else:
+        assert bench.refused(degree) == rules
+    bench.say("45 °")
+
+
+# ---------------------------------------------------------------------- a locking nut
+
+
+LOCKING = (
+    *SINGLE,
+    ("torque = {", 'prevailing = { min = "2 N·m", max = "8 N·m", add = "always" }\ntorque = {'),
+)
+
+
+def test_the_running_torque_of_a_locking_nut_is_measured_first_and_added() -> None:
+    bench = at("F-tight/tighten:F running torque", *LOCKING)
+    assert bench.refused("0") == ["running-torque-outside"]
+    unit = bench.prompt.unit
+    assert unit == "N·m"
+    bench.say("5")
+    (measured,) = bench.events(Measured)[-1:]
+    assert isinstance(measured, Measured) and measured.what == "running torque"
+    assert bench.prompt.figure is not None
+    assert "45" in bench.prompt.figure.why, "40 N·m and the 5 N·m it takes to turn"
+
+
+def test_a_single_screw_has_no_pass_unless_the_file_asks_for_one() -> None:
+    assert not at("gap", *SINGLE).events(PositionChecked)
+    assert at("gap", *SINGLE, ("torque = {", "pass = true\ntorque = {")).events(PositionChecked)
+
+
+# ---------------------------------------------------------------------- the main pump
+
+
+def test_each_round_of_the_end_plate_is_a_step_of_its_own() -> None:
+    bench = Bench(main_job(), "-05").until("spin-2")
+    rounds = {
+        event.act.partition("/")[0]: event.round
+        for event in bench.events(PositionTightened)
+        if isinstance(event, PositionTightened) and event.group == "F1"
+    }
+    assert rounds == {"F1-r1": 1, "F1-r2": 2, "F1-r3": 3}

@@ -40,7 +40,10 @@ from = "side"
 
 def check(subject: Subject) -> Iterator[Finding]:
     musts: tuple[MustFace | MustLineUp, ...] = (*subject.file.must_face, *subject.file.must_line_up)
+    turned = {part.id for part in subject.file.part if part.lines_up}
     for must in musts:
+        if isinstance(must, MustLineUp) and must.part not in turned:
+            continue  # `turn-stated-once` tells of it
         ends = [walk.end for walk in subject.walks if must in (*walk.pump.faces, *walk.pump.lines)]
         if ends and not any(_is_worked_out(now, must) for now in ends):
             what = must.end if isinstance(must, MustFace) else must.mark

@@ -145,8 +145,13 @@ def test_what_is_said_from_one_side_only(changes: tuple[tuple[str, str], ...]) -
 
 
 def test_a_turn_that_only_the_drawing_says() -> None:
-    text = small_pump(('lines_up = { arrow = "body: drain" }\n', ""))
-    assert sorted(rules_found(text)) == ["facing-never-worked-out", "turn-stated-once"]
+    because = 'toward = "drain", because = "leaking oil has to run out at the lowest place" },'
+    text = small_pump(
+        ('lines_up = { arrow = "body: drain" }\n', ""),
+        (because, f'{because}  # ← turn-stated-once at "cover"'),
+    )
+    (finding,) = assert_as_marked(text)
+    assert finding.severity is Severity.ADVICE
 
 
 def test_a_turn_that_nobody_says_and_one_that_the_drawing_does_not_say() -> None:

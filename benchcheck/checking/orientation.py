@@ -16,6 +16,8 @@ from benchcheck.procedure.model import Procedure
 _NAME = "¤+"
 """A name of the procedure, letter by letter, while its text is looked at."""
 
+_LONGEST_NAME = 60
+
 _FRAME = re.compile(
     r"\b(?:(?:as )?(?:seen|viewed|looked at) (?:from|on|at)|look(?:ing)? (?:at|from|on|down on|into)"
     r"|facing you|from the (?:[\w-]+ ){0,3}(?:end|side|face)\b)",
@@ -96,5 +98,5 @@ def _veiled(sign: str) -> Callable[[re.Match[str]], str]:
 
 @lru_cache(maxsize=8)
 def _pattern(names: frozenset[str]) -> re.Pattern[str]:
-    ordered = sorted((name for name in names if len(name) > 1), key=len, reverse=True)
+    ordered = sorted((name for name in names if 1 < len(name) <= _LONGEST_NAME), key=len, reverse=True)
     return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, ordered)) or '(?!)'})(?!\w)", re.I)

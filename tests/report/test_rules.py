@@ -14,8 +14,8 @@ RULE = cast(
     Rule,
     SimpleNamespace(
         SEVERITY=Severity.WARNING,
-        WHAT="A lid | lies on the wrong side, and this sentence goes on until it is longer than the lines of a "
-        "page.",
+        WHAT="A lid | lies on the wrong side, and this sentence goes on until it is longer than the lines of "
+        "a page.",
         WHY="It falls.",
         WRONG='\n[[part]]\nid = "lid"\n\n[[part]]\nid = "pot"\n',
         RIGHT='\n[[part]]\nid = "pot"\n',
@@ -28,7 +28,7 @@ def test_as_text() -> None:
         "lid-below (warning)",
         "",
         "A lid | lies on the wrong side, and this sentence goes on until it is longer than the lines of a",
-        "page.",
+        "a page.",
         "It falls.",
         "",
         "Wrong:",

@@ -1,7 +1,7 @@
 """A new procedure's first text, out of the parts, grooves and fastener groups of its pump.
 
-A draft says only what it was told. What nobody has told yet stands in it as a remark, so that the checker
-asks for it. Texts come in and go out here; files, and the questions to a person, are for others.
+A draft says only what it was told. What nobody has told yet stands in it as a remark, and the torques and the
+test, which no rule could miss, as not yet confirmed. Files, and the questions to a person, are for others.
 """
 
 from __future__ import annotations
@@ -128,6 +128,7 @@ def draft(pump: NewPump) -> str:
             author=pump.author,
             models=[pump.model],
             main=main.id,
+            unconfirmed=[*(f"{each.id}: torque" for each in pump.groups), "step test: ask"],
         ),
         *(_part(each) for each in pump.parts),
         *(_groove(each) for each in pump.grooves),

@@ -36,6 +36,7 @@ PUMP = NewPump(
 ONLY_A_PERSON_KNOWS = {
     "facing-stated-once",  # must_face, from the drawing
     "layout-without-a-datum",
+    "number-not-confirmed",  # the torques and the test
     "ring-count-stated-once",  # what the bag of the kit says
     "ring-size-stated-once",  # the measures of the groove
     "torque-not-judged",
@@ -59,6 +60,7 @@ def test_a_draft_lacks_only_what_a_person_knows() -> None:
 def test_what_was_told_stands_in_the_draft() -> None:
     procedure = parsed(draft(PUMP)).model
     assert procedure.procedure.practice_only == "draft"
+    assert procedure.procedure.unconfirmed == ("F1: torque", "step test: ask")
     assert [each.id for each in procedure.part] == ["body", "shaft", "lip", "cover"]
     assert procedure.groove[0].takes == "-137"
     assert procedure.fasteners[0].count == 4

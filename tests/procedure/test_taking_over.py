@@ -58,6 +58,14 @@ def test_remarks_of_the_head_stay_and_signs_in_texts_are_none() -> None:
     assert "issued" not in new
 
 
+def test_lines_may_end_as_they_do_elsewhere() -> None:
+    text = taken_over(main_pump().replace("\n", "\r\n"))
+    assert parsed(text).model.procedure.practice_only == "draft"
+    assert parsed(text).model.procedure.unconfirmed == (
+        parsed(taken_over(main_pump())).model.procedure.unconfirmed
+    )
+
+
 def test_every_quantity_and_count_is_marked() -> None:
     marked = set(parsed(taken_over(main_pump())).model.procedure.unconfirmed)
     data = tomllib.loads(main_pump())

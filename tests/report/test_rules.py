@@ -28,7 +28,7 @@ def test_as_text() -> None:
         "lid-below (warning)",
         "",
         "A lid | lies on the wrong side, and this sentence goes on until it is longer than the lines of a",
-        "a page.",
+        "page.",
         "It falls.",
         "",
         "Wrong:",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from functools import cache
 from typing import Any
 
@@ -100,10 +101,19 @@ def test_what_is_taken_over_is_a_departure_and_is_not_refused_again_in_the_same_
     assert came.state.outcome == "released"
 
 
-def test_a_careful_answer_that_is_refused_is_reported() -> None:
+def test_a_fault_that_was_taken_over_comes_out_later_and_is_mended() -> None:
     came = run({**LIP_REVERSED, "reason": "the press stood like this", "came": "recorded"})
+    assert came.state.outcome == "released"
+    # 0 came in, 1 was pressed in reversed and is scrap, 2 is in the pump
+    assert came.state.assembly.instance("main-lip") == 2
+    assert came.state.voided
+
+
+def test_a_careful_answer_that_is_refused_is_reported() -> None:
+    years_later = datetime(2040, 1, 2, 8, 0, tzinfo=UTC)
+    came = Stage(main_job(), "-05", years_later).rehearse(())
     assert came.state.outcome == "open"
-    assert "cartridge-in: a careful answer ('deep pocket end' to face) was refused" in unexpected(came)
+    assert "was refused by" in unexpected(came)
 
 
 def test_going_back_says_what_it_cost() -> None:

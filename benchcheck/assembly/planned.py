@@ -110,7 +110,8 @@ def as_found(pump: Pump, acts: Iterable[Act] | None = None) -> Assembly:
             now = now.fitted(
                 groove, pump.value(pump.grooves[groove].takes) or "", pump.grooves[groove].material
             )
-    return replace(now, dead=frozenset(), poses={})
+    # It has run in service: what may not be used again once it has run is used up as soon as it is out.
+    return replace(now.ran(), dead=frozenset(), poses={})
 
 
 def _stays_on(pump: Pump, act: Act, rest: list[Act]) -> bool:

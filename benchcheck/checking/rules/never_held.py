@@ -29,19 +29,21 @@ from = "drive end"
 shows = "keyed end"
 never_loose = true
 
-[[fasteners]]
-id = "F1"
-name = "cover screws"
-into = "body"
-from = "drive end"
-holds = ["cover", "shaft"]
-screws = [{ item = "M6 x 20" }]
-layout = { circle = 4, seen_from = "drive end", datum = "the drain" }
-rounds = ["50 %", "100 %"]
-torque = { target = "7 N·m", tolerance = "10 %" }
-thread = "M6"
-strength = "8.8"
-friction = { condition = "oiled", nut_factor = 0.15 }
+[[part]]
+id = "collar"
+into = "shaft"
+from = "keyed end"
+holds = ["shaft"]
+
+[[step]]
+id = "open"
+phase = "teardown"
+act = "remove"
+off = ["F1", "cover", "G1", "lip", "shaft", "collar"]
+
+[[step]]
+id = "shaft-in"
+parts = ["shaft", "collar"]
 """
 
 

@@ -15,18 +15,32 @@ WHAT = (
 )
 WHY = "What no step names lies on the mat at the end, if anybody looks there."
 WRONG = """
-stack = [{ on = "body", from = "drive end", order = ["cover", "spacer", "shaft"] }]
 [[part]]
 id = "spacer"       # no step fits it
 into = "body"
 from = "drive end"
+
+[[stack]]
+on = "body"
+from = "drive end"
+order = ["cover", "spacer", "shaft"]
 """
 RIGHT = """
-stack = [{ on = "body", from = "drive end", order = ["cover", "spacer", "shaft"] }]
 [[part]]
 id = "spacer"
 into = "body"
 from = "drive end"
+
+[[stack]]
+on = "body"
+from = "drive end"
+order = ["cover", "spacer", "shaft"]
+
+[[step]]
+id = "open"
+phase = "teardown"
+act = "remove"
+off = ["F1", "cover", "G1", "lip", "spacer", "shaft"]
 
 [[step]]
 id = "shaft-in"

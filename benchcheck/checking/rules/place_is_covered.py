@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from benchcheck.assembly.acts import Act, Verb
+from benchcheck.checking.order import in_the_wrong_order
 from benchcheck.checking.subject import Subject
 from benchcheck.checking.walk import Stop
 from benchcheck.procedure.finding import Finding, Severity
@@ -67,20 +68,20 @@ order = ["cover", "spacer"]
 
 def check(subject: Subject) -> Iterator[Finding]:
     covered: dict[str, list[tuple[Stop, Act]]] = {}
-    for stop, act in subject.acts_stopped_by("place-is-covered"):
+    for stop, act in in_the_wrong_order(subject):
         covered.setdefault(stop.refusal.off, []).append((stop, act))
     for above, stops in covered.items():
         fits = subject.steps_with(above, Verb.INSTALL)
-        if len(stops) > 1 and fits:
+        if len(stops) > 1:
             yield _too_early(subject, above, fits[0], [stop for stop, _ in stops])
             continue
         for stop, act in stops:
-            since = f" since {subject.where_is(fits[0])}" if fits else ""
+            since = subject.where_is(fits[0])
             yield Finding(
                 "place-is-covered",
                 SEVERITY,
                 subject.place_of(stop),
-                f"`{act.step.id}` fits `{stop.about}` when `{above}` is on already{since}; "
+                f"`{act.step.id}` fits `{stop.about}` when `{above}` is on already since {since}; "
                 f"the stack has `{above}` outside it ({_line(subject, above, stop.about)})"
                 f"{subject.when(stop.cases)}.",
                 f"Put `{stop.about}` before `{above}`, or correct the stack, from the drawing.",

@@ -17,20 +17,48 @@ WRONG = """
 [[groove]]
 id = "G2"
 in = "shaft"
-where = "nearer the keyed end"
+where = "in the bore of the keyed end"
 against = "body"
 takes = "-016"          # and how large is its groove?
 material = "NBR"
+
+[kit]
+holds = [{ ring = "-137", material = "NBR" }, { part = "lip" }]
+
+[[step]]
+id = "open"
+phase = "teardown"
+act = "remove"
+off = ["F1", "cover", "G1", "lip", "shaft", "G2"]
+
+[[step]]
+id = "shaft-in"
+rings = ["G2"]
+part = "shaft"
 """
 RIGHT = """
 [[groove]]
 id = "G2"
 in = "shaft"
-where = "nearer the keyed end"
+where = "in the bore of the keyed end"
 against = "body"
 takes = "-016"
 material = "NBR"
-gland = { bore = "0.750 in", depth = "0.052 in" }
+gland = { shaft = "0.625 in", depth = "0.050 in" }
+
+[kit]
+holds = [{ ring = "-016", material = "NBR" }, { ring = "-137", material = "NBR" }, { part = "lip" }]
+
+[[step]]
+id = "open"
+phase = "teardown"
+act = "remove"
+off = ["F1", "cover", "G1", "lip", "shaft", "G2"]
+
+[[step]]
+id = "shaft-in"
+rings = ["G2"]
+part = "shaft"
 """
 
 

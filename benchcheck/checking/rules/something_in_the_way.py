@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchcheck.assembly.acts import Verb
+from benchcheck.checking.order import in_the_wrong_order
 from benchcheck.checking.subject import Subject
 from benchcheck.procedure.finding import Finding, Severity
 
@@ -29,11 +30,8 @@ off = ["F1", "cover", "G1", "lip", "shaft"]
 
 def check(subject: Subject) -> Iterator[Finding]:
     # Two parts that the steps fit in the wrong order come off in the wrong order as well.
-    told = {
-        frozenset((stop.refusal.off, stop.about))
-        for rule in ("place-is-covered", "end-is-closed")
-        for stop in subject.stopped_by(rule)
-    }
+    wrong_order = (*in_the_wrong_order(subject), *subject.acts_stopped_by("end-is-closed"))
+    told = {frozenset((stop.refusal.off, stop.about)) for stop, _ in wrong_order}
     for stop in subject.stopped_by("something-in-the-way"):
         if stop.act is None or frozenset((stop.refusal.off, stop.about)) in told:
             continue

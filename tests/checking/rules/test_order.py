@@ -76,6 +76,15 @@ FAULTS: dict[str, tuple[tuple[Change, ...], str, tuple[str, ...]]] = {
         "",
         (),
     ),
+    "one that stays on over what comes off": (
+        (
+            (OFF, 'off = ["F1", "cover", "G1", "lip", "shaft"]  # ← something-in-the-way at "shaft"'),
+            (SHAFT_IN, 'id = "shaft-in"\nparts = ["shaft", "spacer"]'),
+            stack("cover", "lip", "spacer", "shaft"),
+        ),
+        SPACER,
+        (),
+    ),
     "one part before several that lie under it": (
         (
             (

@@ -164,6 +164,8 @@ class WorkTurned(ActEvent):
 
 @dataclass(frozen=True, kw_only=True)
 class RingFitted(ActEvent):
+    """A ring lies in its groove, by the size and rubber on its bag."""
+
     kind: ClassVar[str] = "ring fitted"
     groove: str
     size: str
@@ -175,6 +177,8 @@ class RingFitted(ActEvent):
 
 @dataclass(frozen=True, kw_only=True)
 class RingLifted(ActEvent):
+    """The ring is out of its groove."""
+
     kind: ClassVar[str] = "ring lifted"
     groove: str
 
@@ -190,6 +194,8 @@ class GrooveFound(ActEvent):
 
 @dataclass(frozen=True, kw_only=True)
 class PartInstalled(ActEvent):
+    """A part is home, as it was seen to go in."""
+
     kind: ClassVar[str] = "part installed"
     part: str
     instance: int
@@ -206,6 +212,8 @@ class PartInstalled(ActEvent):
 
 @dataclass(frozen=True, kw_only=True)
 class PartRemoved(ActEvent):
+    """A part is out."""
+
     kind: ClassVar[str] = "part removed"
     part: str
     seen: str = ""
@@ -223,18 +231,24 @@ class PartReplaced(ActEvent):
 
 @dataclass(frozen=True, kw_only=True)
 class GroupLoosened(ActEvent):
+    """All fasteners of a group are loose."""
+
     kind: ClassVar[str] = "group loosened"
     group: str
 
 
 @dataclass(frozen=True, kw_only=True)
 class GroupStarted(ActEvent):
+    """The fasteners of a group are run in by hand."""
+
     kind: ClassVar[str] = "group started"
     group: str
 
 
 @dataclass(frozen=True, kw_only=True)
 class WrenchTaken(ActEvent):
+    """A wrench was chosen for a group, with the unit it is used in."""
+
     kind: ClassVar[str] = "wrench taken"
     group: str
     round: int
@@ -284,6 +298,8 @@ class PositionChecked(ActEvent):
 
 @dataclass(frozen=True, kw_only=True)
 class Measured(ActEvent):
+    """A number was read."""
+
     kind: ClassVar[str] = "measured"
     what: str
     place: int = 1
@@ -323,6 +339,8 @@ class Done(ActEvent):
 
 @dataclass(frozen=True, kw_only=True)
 class Witnessed(ActEvent):
+    """A second person looked, at a hold point, and said what was seen."""
+
     kind: ClassVar[str] = "witnessed"
     name: str
     saw: tuple[str, ...] = ()
@@ -330,6 +348,8 @@ class Witnessed(ActEvent):
 
 @dataclass(frozen=True, kw_only=True)
 class WaitOver(ActEvent):
+    """A clock that had to run out has run out."""
+
     kind: ClassVar[str] = "wait over"
     clock: str
     started: str
@@ -338,6 +358,8 @@ class WaitOver(ActEvent):
 
 @dataclass(frozen=True, kw_only=True)
 class Signed(ActEvent):
+    """A second person signed."""
+
     kind: ClassVar[str] = "signed"
     second: str
     """The other person."""
@@ -464,6 +486,8 @@ class WentBack(Event):
 
 @dataclass(frozen=True, kw_only=True)
 class Remark(Event):
+    """A word for the record; it changes nothing."""
+
     kind: ClassVar[str] = "remark"
     text: str
 

@@ -14,19 +14,26 @@ from functools import singledispatch
 from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.clocks import clock_rules
 from benchcheck.assembly.planned import as_found, rounds_of
-from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.state import Assembly
 from benchcheck.assembly.way_back import is_free
-from benchcheck.procedure.model import Phase
 from benchcheck.session import events as happened
 from benchcheck.session.events import ActEvent, Event
 from benchcheck.session.going_back import BACK
 from benchcheck.session.kit import rings_needed
+from benchcheck.session.leaning import (
+    AS_IT_CAME_IN,
+    about,
+    group_token,
+    leans,
+    pieces,
+    places,
+    serves,
+    step_of,
+    step_token,
+)
 from benchcheck.session.record import Header
 from benchcheck.session.state import Fact, Job, Running, State, moment
 
-AS_IT_CAME_IN = (Phase.INTAKE, Phase.TEARDOWN)
-"""Facts of these phases are about the pump as it came in: nothing that happens later can change them."""
 RUNNING_TORQUE = "running torque"
 """What a locking nut needs before it seats; kept under the name of its act."""
 HOLD_STARTED = "value at the start"
@@ -64,104 +71,7 @@ def fold(state: State, event: Event) -> State:
     return after
 
 
-# ---------------------------------------------------------------------- what facts lean on
-
-
-def seat_token(part: str) -> str:
-    return f"seat:{part}"
-
-
-def ring_token(groove: str) -> str:
-    return f"ring:{groove}"
-
-
-def group_token(group: str) -> str:
-    return f"group:{group}"
-
-
-def part_token(part: str, instance: int) -> str:
-    return f"part:{part}#{instance}"
-
-
-def step_token(step: str) -> str:
-    return f"step:{step}"
-
-
-def step_of(act: str) -> str:
-    """The step in the name of an act."""
-    return act.partition("/")[0]
-
-
-def _places(now: Assembly) -> frozenset[str]:
-    """What facts can lean on of how the pump stands."""
-    found = {seat_token(part) for part in now.seated}
-    found |= {ring_token(groove) for groove in now.sealed if now.living_rings(groove)}
-    found |= {group_token(group) for group in now.held}
-    return frozenset(found)
-
-
-def _pieces(now: Assembly) -> frozenset[str]:
-    """What facts can lean on of the parts themselves: each that is alive."""
-    return frozenset(part_token(part, now.instance(part)) for part in now.pump.parts if not now.is_dead(part))
-
-
-def _instance_in_hand(now: Assembly, part: str) -> int:
-    """The instance that a look at the part is about: the next one, once the last is dead and out."""
-    instance = now.instance(part)
-    return instance + 1 if now.is_dead(part) and part not in now.seated else instance
-
-
-def leans(state: State, act: Act) -> frozenset[str]:
-    """What the fact of an act leans on once it is done."""
-    return _leans_on_things(state, act) | {step_token(step) for step in act.step.after}
-
-
-def _leans_on_things(state: State, act: Act) -> frozenset[str]:
-    now, pump = state.assembly, state.pump
-    if act.phase in AS_IT_CAME_IN:
-        return frozenset()
-    match act.verb:
-        case Verb.FIT:
-            return frozenset({ring_token(act.target)})
-        case Verb.INSTALL | Verb.REMOVE:
-            own = {seat_token(act.target)} if act.verb is Verb.INSTALL else set()
-            if pump.parts[act.target].temporary:
-                own |= {seat_token(part) for part in _serves(pump, act.target)}
-            return frozenset(own)
-        case Verb.START | Verb.TIGHTEN:
-            return frozenset({group_token(act.target)})
-        case Verb.LIFT | Verb.LOOSEN:
-            return frozenset()
-    about = _about(state, act)
-    if act.phase is Phase.INSPECTION or not act.step.between:
-        parts = (part for part in about if part in pump.parts)
-        return frozenset(part_token(part, _instance_in_hand(now, part)) for part in parts)
-    found: set[str] = set()
-    for thing in about:
-        if thing in pump.grooves:
-            found.add(ring_token(thing))
-        elif thing in pump.groups:
-            found.add(group_token(thing))
-        elif thing in now.seated:
-            found.add(seat_token(thing))
-    return frozenset(found)
-
-
-def _about(state: State, act: Act) -> tuple[str, ...]:
-    """What a reading or look is about: as said, else what its step handles, else all that is in the work."""
-    step = act.step
-    if act.verb is Verb.LOOK:
-        return (act.target,)
-    if act.verb is Verb.ASK and act.question.of:
-        return act.question.of
-    if step.of:
-        return step.of
-    own = (*step.rings, *step.all_parts, *((step.group,) if step.group else ()))
-    if own:
-        return own
-    if act.verb in (Verb.WAIT, Verb.SIGN) or act.phase in (*AS_IT_CAME_IN, Phase.INSPECTION):
-        return ()
-    return tuple(part for part in state.assembly.seated if state.assembly.present(part))
+# ---------------------------------------------------------------------- done, and void
 
 
 def _settled(state: State, event: ActEvent) -> State:
@@ -180,7 +90,7 @@ def _settled(state: State, event: ActEvent) -> State:
     )
     state = replace(state, facts={**state.facts, act.id: fact}, hand={}, outside="")
     if act.verb in (Verb.LOOK, Verb.ASK, Verb.WITNESS) and not fact.left_out:
-        state = replace(state, suspects=_cleared(state, *_about(state, act)))
+        state = replace(state, suspects=_cleared(state, *about(state, act)))
     if act.verb is Verb.ASK and act.question.runs:
         state = replace(state, assembly=state.assembly.ran())
     return _clocks_started(state, act, event)
@@ -215,9 +125,9 @@ def _undone_as_planned(state: State, event: Event) -> bool:
 
 def _without_lost(state: State, before: State, as_planned: bool) -> State:
     """What leaned on something that is gone is void, and what came after it; clocks that it ran stop."""
-    lost = _pieces(before.assembly) - _pieces(state.assembly)
+    lost = pieces(before.assembly) - pieces(state.assembly)
     if not as_planned:
-        lost |= _places(before.assembly) - _places(state.assembly)
+        lost |= places(before.assembly) - places(state.assembly)
     facts, clocks = dict(state.facts), dict(state.clocks)
     corrected = {name for name, fact in facts.items() if fact.void and before.fact(name) is not None}
     lost |= {step_token(step_of(name)) for name in corrected}
@@ -237,12 +147,6 @@ def _without_lost(state: State, before: State, as_planned: bool) -> State:
     return replace(state, facts=facts, clocks=clocks, voided=state.voided + len(voided))
 
 
-def _serves(pump: Pump, tool: str) -> frozenset[str]:
-    """What a temporary tool is for: the parts that go in under it, and those it holds."""
-    under = {part.id for part in pump.parts.values() if part.under == tool}
-    return frozenset(under | set(pump.parts[tool].holds))
-
-
 def _tools_not_needed(state: State) -> set[str]:
     """The acts that put on a temporary tool and need not be done again: it is on, or all it is for is in."""
     seated, pump = state.assembly.seated, state.pump
@@ -250,7 +154,7 @@ def _tools_not_needed(state: State) -> set[str]:
         act.id
         for act in state.acts
         if act.verb is Verb.INSTALL and pump.parts[act.target].temporary
-        if act.target in seated or _serves(pump, act.target) <= seated.keys()
+        if act.target in seated or serves(pump, act.target) <= seated.keys()
     }
 
 

@@ -7,7 +7,8 @@ import pytest
 from benchcheck.assembly.acts import Act
 from benchcheck.session import commands
 from benchcheck.session.events import Event, PartRemoved, PartReplaced, Remark, Stopped, from_table
-from benchcheck.session.fold import fold, folded, leans, part_token
+from benchcheck.session.fold import fold, folded
+from benchcheck.session.leaning import leans, part_token
 from tests.pumps import CAN, can_with, main_job, opened, tiny_job
 from tests.session.bench import Bench
 

@@ -111,7 +111,12 @@ class BenchcheckApp(App[None], inherit_bindings=False):
                 loop.add_signal_handler(number, self._end_by_signal, number)
             self.set_interval(_TERMINAL_CHECK_SECONDS, self._check_terminal)
         self.push_screen(self._first_screen())
+
+    def on_ready(self) -> None:
+        """From now on what is painted reaches the terminal."""
         self.call_after_refresh(gc.freeze)
+        if isinstance(self.screen, SheetScreen):
+            self.screen.opened()
 
     def monotonic(self) -> float:
         """The clock that the times of keys are read from."""

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from benchcheck.procedure.model import Caution, Signal
 from benchcheck.screens.ascii import spelled_out
 from benchcheck.screens.content import literal
 from benchcheck.screens.tones import Tone
@@ -24,13 +24,18 @@ from benchcheck.screens.widgets.big_type import (
 from benchcheck.screens.widgets.cells import Canvas, Drawing, Line, Run, line_width, width_of, wrap
 from benchcheck.screens.widgets.signs import Sign
 
+if TYPE_CHECKING:  # the model costs more than a first screen may
+    from benchcheck.procedure.model import Caution
+
 CHOICES_A_PAGE = 9
 """Digits that can point."""
 DRAWING_START = 44
 """Column of the drawing in a window of 80 columns."""
 LONGEST_LINE = 70
 """Letters in a line of the work band, at most: longer lines are lost on the way back to their beginning."""
-_LOUD_SIGNALS = (Signal.DANGER, Signal.WARNING)
+_SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+"""Signal words, the gravest first."""
+_LOUD_SIGNALS = _SIGNALS[:2]
 _FIELD_CELLS = 8
 
 
@@ -154,7 +159,7 @@ class Work:
         """What can hurt here, whole: each on its own lines, labelled by its signal word."""
         for caution in cautions:
             word = f"! {caution.signal.value} !"
-            tone = Tone.WRONG if caution.signal in _LOUD_SIGNALS else Tone.INK
+            tone = Tone.WRONG if caution.signal.value in _LOUD_SIGNALS else Tone.INK
             column = MARGIN + width_of(word) + 2
             lines = wrap(self.view.words(caution.text), min(self.width - column - 1, LONGEST_LINE))
             if self.row + len(lines) > self.height:
@@ -168,7 +173,7 @@ class Work:
         """The gravest caution in the row over the verb, as many whole sentences of it as have room."""
         if not cautions or self.verb_row == 0:
             return
-        caution = min(cautions, key=lambda each: list(Signal).index(each.signal))
+        caution = min(cautions, key=lambda each: _SIGNALS.index(each.signal.value))
         word = f"! {caution.signal.value} !"
         column = MARGIN + width_of(word) + 2
         room = self.width - column - 1
@@ -179,7 +184,7 @@ class Work:
                 break
             shown = longer
         row = self.verb_row - 1
-        tone = Tone.WRONG if caution.signal in _LOUD_SIGNALS else Tone.INK
+        tone = Tone.WRONG if caution.signal.value in _LOUD_SIGNALS else Tone.INK
         self.canvas.put(row, MARGIN, word, tone)
         self.canvas.put(row, column, shown or wrap(self.view.words(caution.text), room - 1)[0] + "…")
 

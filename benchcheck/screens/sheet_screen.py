@@ -66,6 +66,9 @@ class SheetScreen(Screen[None], inherit_bindings=False):
         self.app.app_resume_signal.subscribe(self, self._come_back)
         self.repaint()
 
+    def opened(self) -> None:
+        """The application opened with this screen, and it can be painted now."""
+
     def on_resize(self, event: events.Resize) -> None:
         self.repaint()
 

@@ -9,6 +9,7 @@ from benchcheck.procedure.finding import Finding
 from benchcheck.procedure.table import Table
 from benchcheck.session.rehearsal import RehearsalFile
 from tests.checking.small_pump import assert_as_marked, changed, findings, main_pump, marked, small_pump, told
+from tests.pumps import MAIN_PUMP
 
 Change = tuple[str, str]
 
@@ -104,6 +105,17 @@ def test_clips_out_before_the_screws_that_take_over() -> None:
     after = 'after = ["collar-on"]  # ← step-before-its-time at "collar-on"\n'
     swapped = (cover_on, clips_off.format(mark=mark, after=after) + collar_on + cover_on)
     assert_as_marked(small_pump(*base, swapped, more=parts))
+
+
+def test_the_clips_of_the_end_suction_pump_out_before_its_set_screws() -> None:
+    text = (MAIN_PUMP.parent / "xmpl-ef150-a.toml").read_text(encoding="utf-8")
+    start = text.index('[[step]]\nid = "clips-out"')
+    end = text.index("[[step]]\n", start + 1)
+    after = 'after = ["set-screws"]'
+    clips_out = text[start:end].replace(after, f'{after}  # ← step-before-its-time at "set-screws"')
+    screws = '[[step]]\nid = "set-screws"'
+    text = changed(text[:start] + text[end:], (screws, clips_out + screws))
+    assert_as_marked(text)
 
 
 def test_shims_that_come_out_and_never_go_back() -> None:

@@ -239,8 +239,12 @@ async def at_the_bench(
         lambda: FirstScreen(workspace, clock), plain=plain, in_colour=in_colour, timing=timing
     )
     async with app.run_test(size=size) as pilot:
+        hands = Hands(app, clock, folder, pilot)
         await pilot.pause()
-        yield Hands(app, clock, folder, pilot)
+        while not hands.window.strip() or "Looking at what lies" in hands.window:
+            await pilot.pause(0.01)
+        await hands.settle()
+        yield hands
 
 
 @asynccontextmanager

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import sys
 import time
@@ -41,13 +42,19 @@ def on_the_bench(folder: Path) -> pexpect.spawn[str]:
         timeout=30,
     )
     child.expect("something else")
-    time.sleep(0.8)  # nothing is taken until it could be read
-    child.send("1")
-    time.sleep(0.3)
-    child.send(ENTER)
-    child.expect("register of people")
-    time.sleep(0.8)
+    press_until(child, ("1", ENTER), "register of people")
     return child
+
+
+def press_until(child: pexpect.spawn[str], keys: tuple[str, ...], words: str) -> None:
+    """Press these keys, as often as it takes until they were not too early, and see these words."""
+    for _ in range(20):
+        for key in keys:
+            child.send(key)
+            time.sleep(0.3)
+        if child.expect([re.escape(words), pexpect.TIMEOUT], timeout=2) == 0:
+            return
+    raise AssertionError(f"never seen: {words}")
 
 
 def status_of(child: pexpect.spawn[str]) -> int | None:
@@ -78,21 +85,17 @@ def test_a_signal_ends_it_the_record_says_so_and_is_free(
 
 def test_killed_outright_the_next_start_says_how_it_was_left(left_in_a_round: Path) -> None:
     child = on_the_bench(left_in_a_round)
+    time.sleep(1.5)  # what is typed before the question could be read is dropped
     child.send("T. Sample")
-    time.sleep(0.5)
-    child.send(ENTER)
-    child.expect("read it on the pump")
+    press_until(child, (ENTER,), "read it on the pump")
     child.kill(signal.SIGKILL)
     child.expect(pexpect.EOF)
     child.close()
     assert last_event(left_in_a_round)["kind"] == "signed on"
     again = on_the_bench(left_in_a_round)
     again.expect("not left in order")
-    again.send(F8)
-    again.expect("Why is it left")
-    time.sleep(0.8)
-    again.send(ENTER)
-    again.expect("something else")
+    press_until(again, (F8,), "Why is it left")
+    press_until(again, (ENTER,), "all that was confirmed is saved")
     again.kill(signal.SIGTERM)
     status_of(again)
     workspace = Workspace(left_in_a_round)
@@ -113,11 +116,7 @@ def test_a_second_program_is_told_who_has_the_record(left_in_a_round: Path) -> N
         timeout=30,
     )
     second.expect("something else")
-    time.sleep(0.8)
-    second.send("1")
-    time.sleep(0.3)
-    second.send(ENTER)
-    second.expect("not added to from here")
+    press_until(second, ("1", ENTER), "not added to from here")
     second.kill(signal.SIGTERM)
     status_of(second)
     first.kill(signal.SIGTERM)

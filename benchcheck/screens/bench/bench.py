@@ -37,6 +37,7 @@ from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Questi
 from benchcheck.screens.listening import Refused as NotTaken
 from benchcheck.screens.sheet_screen import FULL_SIZE, LEAST_SIZE, SheetScreen
 from benchcheck.screens.widgets.bands import Bands
+from benchcheck.screens.widgets.clock_face import figure_of
 from benchcheck.session.prompt import Form, Prompt
 from benchcheck.store.disk import StoreFault
 from benchcheck.store.sitting import Sitting
@@ -70,6 +71,8 @@ class BenchScreen(SheetScreen):
         self._turns = 0
         self._turned_for = ""
         self._flow_began_at = 0
+        self._figure = ""
+        """The time left as it was last shown."""
         self._was_over = False
 
     # --- beginning, and the clock ------------------------------------------------------------------------
@@ -99,7 +102,10 @@ class BenchScreen(SheetScreen):
             if prompt.question == "clock":
                 self._ask_next()
         self._was_over = over
-        self.repaint()
+        figure = figure_of(prompt.until - self._work.clock())
+        if figure != self._figure:
+            self._figure = figure
+            self.repaint()
 
     # --- what is shown -----------------------------------------------------------------------------------
 

@@ -22,6 +22,8 @@ def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
     found: list[tuple[str, Callable[[Work], BenchFlow]]] = [
         ("a deviation: something is not as the procedure says   F4", deviation),
         ("go back: reach something again                        F6", going_back),
+        ("stop here, the pump stays as it is                    F8", stopping),
+        ("read all there is to this question                    PgDn", read_on),
     ]
     if any(commands.correctable(state)):
         found.append(("one of the last answers was wrong", corrections))
@@ -34,14 +36,12 @@ def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
         found.append(("another wrench for what is left", another_wrench))
     if state.technician:
         found.append(("a wrench fell, or is damaged", fell))
-    found.append(("read all there is to this question                    PgDn", read_on))
     found.append(("what the kit holds, and how far it will do", kit_told))
     found.append(("write a remark into the record", remark))
     if state.technician:
         found.append(("another technician goes on", another_technician))
     if state.technician:
         found.append(("print a tag, the report, a card", printed))
-    found.append(("stop here, the pump stays as it is                    F8", stopping))
     if state.technician:
         found.append(("end without a released pump", closing))
     return found

@@ -34,7 +34,13 @@ REPOSITORY = Path(__file__).parents[2]
 PATIENCE = 120.0
 """How long a question may take [s] before the program is given up for hung."""
 _QUESTION = re.compile(r"(?:^|\n)[^\n]*[>?:] \Z")
-_ENVIRONMENT = {**os.environ, "PYTHONDONTWRITEBYTECODE": "1", "TERM": "dumb"}
+_SIZES = ("COLUMNS", "LINES")
+"""Who runs the tests may have set these; a terminal of its own has a size of its own."""
+_ENVIRONMENT = {
+    **{name: value for name, value in os.environ.items() if name not in _SIZES},
+    "PYTHONDONTWRITEBYTECODE": "1",
+    "TERM": "dumb",
+}
 
 
 def real_program(folder: Path) -> list[str]:

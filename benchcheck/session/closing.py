@@ -4,7 +4,7 @@ unread.
 
 from __future__ import annotations
 
-from benchcheck.session.events import Closed
+from benchcheck.session.events import Closed, Judged
 from benchcheck.session.state import State
 
 WITHOUT_RELEASE = ("scrapped", "returned unrepaired", "opened by mistake", "wrong serial")
@@ -21,7 +21,7 @@ CLAIMS = (
     "lots",
     "people",
 )
-"""What the closing event claims of the events before it."""
+"""What the closing event claims of the events before it, and a reviewer's word repeats."""
 
 
 def summary(
@@ -49,15 +49,19 @@ def summary(
 
 def agrees(state: State) -> tuple[str, ...]:
     """Where the summary of a closed record differs from what its events add up to; empty if it is true."""
-    claim = state.closed
-    if claim is None:
+    closed = state.closed
+    if closed is None:
         return ()
     # Only the release signs the last step; without it the session ends where it stands.
     true = summary(
-        state, claim.outcome, second=claim.second, last_step_done=claim.outcome not in WITHOUT_RELEASE
+        state, closed.outcome, second=closed.second, last_step_done=closed.outcome not in WITHOUT_RELEASE
     )
+    claims: list[tuple[str, Closed | Judged]] = [("the summary", closed)]
+    if state.judged is not None and state.judged.serial:
+        claims.append(("the reviewer's summary", state.judged))
     return tuple(
-        f"{name}: the summary says {getattr(claim, name)}, the events say {getattr(true, name)}"
+        f"{name}: {whose} says {getattr(claim, name)}, the events say {getattr(true, name)}"
+        for whose, claim in claims
         for name in CLAIMS
         if getattr(claim, name) != getattr(true, name)
     )

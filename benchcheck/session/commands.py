@@ -10,7 +10,7 @@ from datetime import date, datetime
 
 from benchcheck.assembly.way_back import is_free
 from benchcheck.procedure.registers import Person, Right, same_name
-from benchcheck.session.closing import WITHOUT_RELEASE, summary
+from benchcheck.session.closing import CLAIMS, WITHOUT_RELEASE, summary
 from benchcheck.session.engine import written
 from benchcheck.session.events import (
     ActEvent,
@@ -29,6 +29,7 @@ from benchcheck.session.events import (
     Stopped,
     Told,
     WentBack,
+    stamped,
 )
 from benchcheck.session.going_back import Way, way
 from benchcheck.session.prompt import Outcome, refused
@@ -39,7 +40,8 @@ Result = tuple[Event, ...] | Outcome
 DISPOSITIONS = ("use as is", "rework", "repair", "replace", "scrap", "return")
 CONCESSIONS = ("use as is", "repair")
 """Dispositions that may hold under a limit and up to a day."""
-JUDGEMENTS = ("accepted", "accepted under concession", "returned", "rejected")
+UNDER_CONCESSION = "accepted under concession"
+JUDGEMENTS = ("accepted", UNDER_CONCESSION, "returned", "rejected")
 
 
 def entitled(state: State, name: str, right: Right, now: datetime) -> Person | Outcome:
@@ -141,6 +143,10 @@ def _bad_concession(disposition: str, expires: str, now: datetime) -> Outcome | 
         return None
     if disposition not in CONCESSIONS:
         return refused("no-concession", f'only "{CONCESSIONS[0]}" and "{CONCESSIONS[1]}" can expire')
+    return _bad_last_day(expires, now)
+
+
+def _bad_last_day(expires: str, now: datetime) -> Outcome | None:
     try:
         last = date.fromisoformat(expires.strip())
     except ValueError:
@@ -268,9 +274,21 @@ def close(state: State, outcome: str, reason: str, now: datetime) -> Result:
 
 
 def judge(
-    state: State, outcome: str, name: str, reason: str, now: datetime, *, limit: str = "", expires: str = ""
+    state: State,
+    outcome: str,
+    name: str,
+    reason: str,
+    now: datetime,
+    *,
+    limit: str = "",
+    expires: str = "",
+    torn_bytes: int = 0,
+    torn_file: str = "",
 ) -> Result:
-    """A reviewer's word on a finished session: never on one's own work, never while anything is open."""
+    """A reviewer's word on a finished session: never on one's own work, never while anything is open.
+
+    What was torn off the end of the record, by a reviewer's word that was being written, is named in it.
+    """
     wrong = _bad_words(outcome, JUDGEMENTS, reason)
     if wrong is not None:
         return wrong
@@ -283,9 +301,23 @@ def judge(
         return refused("own-work", f"{person.name} took part in this work; another person judges it")
     if outcome.startswith("accepted") and state.open_deviations:
         return refused("deviation-open", "a deviation is not decided yet")
-    if outcome == "accepted under concession" and not (limit.strip() and expires.strip()):
-        return refused("no-limit", "a concession needs its limit and the day it expires")
+    if outcome == UNDER_CONCESSION:
+        if not (limit.strip() and expires.strip()):
+            return refused("no-limit", "a concession needs its limit and the day it expires")
+        if (bad := _bad_last_day(expires, now)) is not None:
+            return bad
+    elif limit.strip() or expires.strip():
+        return refused("no-concession", f'only "{UNDER_CONCESSION}" has a limit and a last day')
     event = Judged(
-        outcome=outcome, name=person.name, reason=reason.strip(), limit=limit, expires=expires, by=person.name
+        outcome=outcome,
+        name=person.name,
+        reason=reason.strip(),
+        limit=limit.strip(),
+        expires=expires.strip(),
+        torn_bytes=torn_bytes,
+        torn_file=torn_file,
+        **{claim: getattr(state.closed, claim) for claim in CLAIMS},
     )
-    return written(state, (event,), now)
+    # A clock that went back is no event here: behind the closing one only a reviewer's word may stand.
+    at = now.isoformat(timespec="milliseconds")
+    return stamped((event,), after=state.number, at=at, by=person.name)

@@ -517,7 +517,10 @@ class Closed(Event):
 
 @dataclass(frozen=True, kw_only=True)
 class Judged(Event):
-    """A reviewer's word after the end."""
+    """A reviewer's word after the end, with the summary again: the last event tells where the pump stands.
+
+    It takes the place of an earlier reviewer's word, which stays in the record.
+    """
 
     kind: ClassVar[str] = "judged"
     outcome: str
@@ -525,7 +528,21 @@ class Judged(Event):
     name: str
     reason: str
     limit: str = ""
+    """Of a concession: for what it holds."""
     expires: str = ""
+    """Of a concession: its last day."""
+    torn_bytes: int = 0
+    torn_file: str = ""
+    """What was torn off the record's end before this was written."""
+    serial: str = ""
+    variant: str = ""
+    steps_done: int = 0
+    readings: int = 0
+    deviations: int = 0
+    voided: int = 0
+    wrenches: tuple[str, ...] = ()
+    lots: tuple[str, ...] = ()
+    people: tuple[str, ...] = ()
 
 
 def stamped(events: tuple[Event, ...], *, after: int, at: str, by: str) -> tuple[Event, ...]:

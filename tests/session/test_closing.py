@@ -38,6 +38,15 @@ def test_the_summary_stays_true_when_a_reviewer_has_spoken() -> None:
     assert agrees(bench.state) == ()
 
 
+def test_a_reviewers_word_repeats_the_summary_and_is_held_against_it() -> None:
+    bench = released()
+    bench.carry_out(commands.judge(bench.state, "accepted", REVIEWER, "all is there", bench.now))
+    judged = bench.state.judged
+    assert judged is not None and judged.readings == bench.state.readings
+    wrong = replace(bench.state, judged=replace(judged, readings=judged.readings + 1))
+    assert [each.partition(" says")[0] for each in agrees(wrong)] == ["readings: the reviewer's summary"]
+
+
 @pytest.mark.parametrize("where", ["open", "cover-on", "F-tight/tighten:F round 2", "release"])
 def test_the_summary_of_a_session_that_ends_early_is_true_too(where: str) -> None:
     bench = Bench(tiny_job(CAN)).until(where)

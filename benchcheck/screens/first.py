@@ -20,8 +20,7 @@ from benchcheck.screens.widgets.cells import Line
 
 if TYPE_CHECKING:
     from benchcheck.screens.bench.work import Clock
-    from benchcheck.screens.pumps import Pumps
-    from benchcheck.store.sitting import Sitting
+    from benchcheck.screens.pumps import Pumps, Way
     from benchcheck.store.workspace import Workspace
 
 _SENT_SECONDS = 0.01
@@ -43,7 +42,7 @@ class FirstScreen(SheetScreen):
         self._workspace = workspace
         self._clock = clock
         self._pumps: Pumps | None = None
-        self._flow: Conversation[Sitting | None] | None = None
+        self._flow: Conversation[Way | None] | None = None
         self._help = False
         self._said = ""
         self._page = 0
@@ -147,7 +146,7 @@ class FirstScreen(SheetScreen):
         if self._flow.item is not None:
             self._put_question()
         elif self._flow.result is not None:
-            self._work_on(self._flow.result)
+            self._go(self._flow.result)
         else:
             self.benchcheck.exit()
 
@@ -168,16 +167,13 @@ class FirstScreen(SheetScreen):
                 self._page = (self._page + (1 if heard.key == "pagedown" else -1)) % count
                 self._put_question()
 
-    # --- the bench ---------------------------------------------------------------------------------------
+    # --- the other screens -------------------------------------------------------------------------------
 
-    def _work_on(self, sitting: Sitting) -> None:
-        """Open the bench on a pump; when it is left, the first list comes again."""
+    def _go(self, way: Way) -> None:
+        """Open another screen; when it is left, the first list comes again."""
 
         def left(words: str) -> None:
             self.benchcheck.pop_screen()
             self.begin(words)
 
-        from benchcheck.screens.bench.arriving import arrived
-        from benchcheck.screens.bench.bench import BenchScreen
-
-        self.benchcheck.push_screen(BenchScreen(sitting, self._clock, left, arrived(sitting)))
+        self.benchcheck.push_screen(way(left))

@@ -6,9 +6,11 @@ reading records and procedures takes more imports than a person wants to wait fo
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING, TypeAlias
 from zoneinfo import ZoneInfo
 
 from benchcheck.screens.bench.sentences import day_and_time, step_number, step_words
@@ -30,6 +32,14 @@ from benchcheck.store.records import DamagedRecord, NeverBegun
 from benchcheck.store.sitting import CannotOpen, Sitting, state_of, take_up
 from benchcheck.store.workspace import Workspace
 
+if TYPE_CHECKING:
+    from benchcheck.screens.sheet_screen import SheetScreen
+
+Left: TypeAlias = Callable[[str], None]
+"""What a screen calls to be left, with what there is to say of it in the list it came from."""
+Way: TypeAlias = "Callable[[Left], SheetScreen]"
+"""A way from the list to another screen: given how that is left, it makes the screen."""
+
 
 @dataclass(frozen=True)
 class OpenPump:
@@ -49,8 +59,8 @@ class Pumps:
         self._registers: Registers | None = None
         self._pumps: list[OpenPump] = []
 
-    def first_list(self, told: str = "") -> Flow[Sitting | None]:
-        """The first list, over and over; ends with a sitting to work on, or with None to leave."""
+    def first_list(self, told: str = "") -> Flow[Way | None]:
+        """The first list, over and over; ends with the way to another screen, or with None to leave."""
         while True:
             try:
                 if not self._workspace.procedure_paths() and not (yield from self._offer_demonstration()):
@@ -61,11 +71,11 @@ class Pumps:
                 told = ""
                 index = chosen.index - len(self._pumps)
                 if index < 0:
-                    return self._take_up(registers, self._pumps[chosen.index].path)
+                    return self._bench(self._take_up(registers, self._pumps[chosen.index].path))
                 if index == 0:
                     sitting = yield from opening(self._workspace, registers, self._clock())
                     if sitting is not None:
-                        return sitting
+                        return self._bench(sitting)
                 elif index == 1:
                     yield from records(self._workspace)
                 elif index == 2:
@@ -132,6 +142,15 @@ class Pumps:
 
     def _take_up(self, registers: Registers, path: Path) -> Sitting:
         return take_up(self._workspace, registers, path, "", self._clock())
+
+    def _bench(self, sitting: Sitting) -> Way:
+        def opened(left: Left) -> SheetScreen:
+            from benchcheck.screens.bench.arriving import arrived
+            from benchcheck.screens.bench.bench import BenchScreen
+
+            return BenchScreen(sitting, self._clock, left, arrived(sitting))
+
+        return opened
 
     # --- what the sentences say ---------------------------------------------------------------------------
 

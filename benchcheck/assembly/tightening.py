@@ -9,8 +9,8 @@ from decimal import Decimal
 from benchcheck.mechanics.preload import preload_by_nut_factor
 from benchcheck.mechanics.strength import StrengthError, proof_load_newton, strength
 from benchcheck.mechanics.thread import ThreadError, parse_thread
-from benchcheck.mechanics.units import Quantity, limits, parse
-from benchcheck.mechanics.wrench import Refused, Setting, Wrench, setting
+from benchcheck.mechanics.units import Quantity, QuantityError, limits, parse
+from benchcheck.mechanics.wrench import Refused, Setting, Wrench, setting, share_at_wrench
 from benchcheck.procedure.model import Fasteners
 
 
@@ -77,6 +77,28 @@ def figure(
         angle_degree=foot.angle.to("°") if foot else 0.0,
         name=f"round {round_number}" if len(group.rounds) > 1 else "the target",
     )
+
+
+def share_shown(group: Fasteners, position: int, wrench: Wrench | None) -> float:
+    """What a wrench shows of what the screw gets: less or more than 1 where it is reached with a crow-foot.
+
+    Raises QuantityError where the length of the wrench is not known, or takes no crow-foot.
+    """
+    foot = group.crowfoot
+    if foot is None or position not in foot.at:
+        return 1.0
+    if wrench is None or wrench.length_millimetre is None:
+        raise QuantityError("the register has no length of the wrench, and an extension needs it")
+    return share_at_wrench(wrench.length_millimetre, foot.extension.to("mm"), foot.angle.to("°"))
+
+
+def on_its_scale(wanted: Target, share: float, unit: str) -> Target:
+    """What a wrench is to show, in its unit, for what the screw is to get."""
+    if share == 1:
+        return wanted
+    target = Quantity(Decimal(f"{wanted.target.to(unit) * share:.3g}"), unit)
+    low, high = wanted.low_newton_metre * share, wanted.high_newton_metre * share
+    return Target(target, low, high, wanted.share)
 
 
 def shares_of_proof(group: Fasteners) -> tuple[float, float, float] | None:

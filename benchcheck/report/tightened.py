@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from benchcheck.assembly.planned import order_of, rounds_of
-from benchcheck.assembly.tightening import round_target
+from benchcheck.assembly.tightening import round_target, share_shown
 from benchcheck.mechanics.units import Quantity, QuantityError, convert
-from benchcheck.mechanics.wrench import share_at_wrench
 from benchcheck.procedure.model import Fasteners
 from benchcheck.report.journal import Journal, Run
 from benchcheck.report.words import OUTSIDE, UNGUARDED
@@ -193,14 +192,9 @@ class Tightened:
 
     def _share(self, event: PositionTightened) -> float | None:
         """What the wrench shows of what the screw gets."""
-        foot = self.group.crowfoot
-        if foot is None or event.position not in foot.at:
-            return 1.0
         wrench = self.journal.state.job.registers.wrench(event.wrench)
-        if wrench is None or wrench.length_millimetre is None:
-            return None
         try:
-            return share_at_wrench(wrench.length_millimetre, foot.extension.to("mm"), foot.angle.to("°"))
+            return share_shown(self.group, event.position, wrench)
         except QuantityError:
             return None
 

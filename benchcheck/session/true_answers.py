@@ -154,7 +154,7 @@ def _fact(fault: Fault, moment: Moment, act: Act, true: Assembly) -> str | None:
         case faults.NotHome() | faults.OtherEnd() if not question.one_of and question.as_ is None:
             told = fault.thing in about or (not about and fault.thing in act.step.all_parts)
             return bad[-1] if told else None
-        case faults.TurnSkipped() if fault.thing in about:
+        case faults.TurnSkipped() | faults.LeftOut() | faults.LeftOver() if fault.thing in about:
             return bad[-1]
         case faults.InRound() | faults.AnotherScrew() if fault.thing in about:
             return bad[-1] if fault.harms(true.pump) else None

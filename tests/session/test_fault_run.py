@@ -112,6 +112,14 @@ def test_a_fact_that_names_the_mark_sees_a_part_turned() -> None:
     assert of("the lid the other way round", named).steps == ("lid-on",)
 
 
+def test_screws_that_nobody_took_in_hand_are_seen_by_what_is_asked_about_them() -> None:
+    words = "the lid screws left out"
+    assert of(words).steps == ("F1",)
+    look = '{ id = "gap", act = "measure", of = ["F1"], ask = [{ what = "gap", max = "0.05 mm" }] },'
+    asked = PUMP.replace('{ id = "release"', f'{look}\n  {{ id = "release"')
+    assert of(words, asked).steps == ("F1", "gap") and not of(words, asked).thin
+
+
 def test_nothing_of_a_fault_is_in_the_record_before_it_is_seen() -> None:
     """The way is walked once and never changed: a fault run again, after all others, comes out the same."""
     for fault, one in zip(every(), run_faults(walks_of(PUMP), every()), strict=True):

@@ -12,7 +12,7 @@ from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Act
 from benchcheck.assembly.planned import order_of, rounds_of
 from benchcheck.assembly.refusal import Refusal
-from benchcheck.assembly.tightening import figure, round_target
+from benchcheck.assembly.tightening import figure, on_its_scale, round_target, share_shown
 from benchcheck.mechanics.units import Quantity, QuantityError, parse, parse_number
 from benchcheck.mechanics.wrench import Refused, Setting, Wrench, reading_verdict
 from benchcheck.procedure.model import Fasteners
@@ -348,7 +348,8 @@ def _take_position(
         )
     marked, shown = "", outcome.quantity
     mend: tuple[Event, ...] = ()
-    if wrench.indicates:
+    if wrench.indicates or text:
+        # Of a wrench that only clicks, what is typed is the mark it was set to.
         read = _reading(text, outcome.unit)
         if isinstance(read, Outcome):
             return read
@@ -404,24 +405,17 @@ def _judged(
     """What is wrong with a reading, and the mark it gets for QA."""
     group = at_position(state, group, position)
     wanted = round_target(group, round_number, running)
-    foot = group.crowfoot if group.crowfoot is not None and position in group.crowfoot.at else None
-    verdict = reading_verdict(
-        wrench,
-        shown,
-        wanted.low_newton_metre,
-        wanted.high_newton_metre,
-        extension=foot.extension if foot else None,
-        angle_degree=foot.angle.to("°") if foot else 0.0,
-    )
+    share = share_shown(group, position, wrench)
+    wanted = on_its_scale(wanted, share, shown.unit)
+    verdict = reading_verdict(wrench, shown, wanted.low_newton_metre, wanted.high_newton_metre)
     if verdict == "inside":
         return None, ""
     if verdict != "outside":
         return None, "outside the guarded part of the tolerance"
     first_touch = round_number == group.rounds_with_wrench[0]
-    full = round_target(group, rounds_of(state.pump, group.id), running)
-    found = wrong_readings.refusal(
-        shown, wanted, full, f"{group.called}, position {position}", first_touch=first_touch
-    )
+    full = on_its_scale(round_target(group, rounds_of(state.pump, group.id), running), share, shown.unit)
+    where = f"{group.called}, position {position}" + (", with the crow-foot on" if share != 1 else "")
+    found = wrong_readings.refusal(shown, wanted, full, where, first_touch=first_touch)
     return found, f"{'above' if shown.si > wanted.target.si else 'below'} the tolerance"
 
 

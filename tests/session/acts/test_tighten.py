@@ -76,6 +76,37 @@ def test_a_reading_below_is_refused_by_anyone() -> None:
     assert bench.state.assembly.held["F"].done == (1,)
 
 
+# On a wrench of 360 mm a crow-foot of 50 mm in line takes 10 N·m to 10 · 360 / 410 = 8.8 N·m (FAA and
+# military manuals).
+@pytest.mark.parametrize(
+    ("shown", "rules"),
+    [("8.8", None), ("10", ["reading-above"]), ("7.0", ["reading-below"])],
+)
+def test_a_reading_through_a_crow_foot_is_judged_as_the_scale_shows_it(
+    shown: str, rules: list[str] | None
+) -> None:
+    foot = ('target = "20 N·m", tolerance = "10 %" }', 'target = "20 N·m", tolerance = "10 %" }\n'
+            'crowfoot = { at = [3], extension = "50 mm" }')  # fmt: skip
+    bench = at("F-tight/tighten:F wrench F", foot)
+    bench.say("TW-04")
+    bench.until("F-tight/tighten:F round 1 position 3")
+    assert bench.prompt.figure is not None and bench.prompt.figure.text == "8.8"
+    outcome = bench.answer(shown)
+    assert ([each.rule for each in outcome.refusals] if outcome else None) == rules
+    if outcome is not None:
+        assert "crow-foot" in outcome.refusals[0].where
+
+
+def test_of_a_wrench_that_clicks_the_mark_it_was_set_to_may_be_told_and_is_judged() -> None:
+    bench = at("F-tight/tighten:F wrench F", ('target = "20 N·m"', 'target = "40 N·m"'))
+    bench.say("TW-01")
+    assert bench.prompt.form is Form.CONFIRM and bench.prompt.figure is not None
+    assert bench.refused("20") == ["figure-of-another-unit"]
+    bench.say(bench.prompt.figure.text)
+    (event,) = bench.events(PositionTightened)
+    assert isinstance(event, PositionTightened) and event.how == "set"
+
+
 def test_a_reading_in_another_unit_than_the_wrench_shows_is_refused() -> None:
     bench = at("F-tight/tighten:F round 1 position 1")
     unit = bench.prompt.unit

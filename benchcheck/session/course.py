@@ -26,6 +26,8 @@ class Round:
 
     group: str
     number: int
+    run: int
+    """Which tightening of the group it belongs to, from 1; each loosening begins another."""
     tightened: tuple[happened.PositionTightened, ...]
     stands: bool
     """Whether the group was not loosened since."""
@@ -40,8 +42,8 @@ class Round:
 class Shown:
     """What an indicating wrench showed at each position in one round; to be compared with other pumps."""
 
-    pump: str
-    """Serial number of the pump it was on."""
+    where: str
+    """On which tightening, in words: "pump 4471", "tightening 1 of the same screws"."""
     group: str
     round: int
     unit: str
@@ -80,36 +82,37 @@ class Course:
         not count.
         """
         corrected = {each.event for each in self.of(happened.Corrected)}
-        under_way: dict[tuple[str, int], list[happened.PositionTightened]] = {}
-        done: list[tuple[tuple[str, int], list[happened.PositionTightened], bool]] = []
+        run: dict[str, int] = {}
+        done: dict[tuple[str, int, int], list[happened.PositionTightened]] = {}
         for event in self.events:
             match event:
-                case happened.PositionTightened() if event.number not in corrected:
-                    key = (event.group, event.round)
-                    if key not in under_way:
-                        under_way[key] = []
-                        done.append((key, under_way[key], True))
-                    same = under_way[key]
-                    same[:] = [each for each in same if each.position != event.position] + [event]
                 case happened.GroupStarted() | happened.GroupLoosened():
-                    for key in [key for key in under_way if key[0] == event.group]:
-                        undone = under_way.pop(key)
-                        done = [(of, same, up and same is not undone) for of, same, up in done]
-        return tuple(Round(group, number, tuple(same), up) for (group, number), same, up in done)
+                    run[event.group] = run.get(event.group, 0) + 1
+                case happened.PositionTightened() if event.number not in corrected:
+                    same = done.setdefault((event.group, event.round, run.setdefault(event.group, 0)), [])
+                    same[:] = [each for each in same if each.position != event.position] + [event]
+        numbers = {group: sorted({each for of, _, each in done if of == group}) for group in run}
+        return tuple(
+            Round(group, number, numbers[group].index(each) + 1, tuple(same), each == run[group])
+            for (group, number, each), same in done.items()
+        )
 
     def shown(self, *, stands: bool = True) -> tuple[Shown, ...]:
         """The complete rounds of indicating wrenches, those that stand or those that were undone."""
+        serial = self.state.header.serial
         return tuple(
-            Shown(self.state.header.serial, each.group, each.number, each.shown[0].unit, _in_places(each))
+            Shown(
+                f"pump {serial}" if stands else f"tightening {each.run} of the same screws",
+                each.group,
+                each.number,
+                each.shown[0].unit,
+                tuple(reading.value for reading in sorted(each.shown, key=lambda each: each.position)),
+            )
             for each in self.rounds
             if each.stands is stands and each.shown
             if len(each.shown) == self.state.pump.groups[each.group].count
             if len({reading.unit for reading in each.shown}) == 1
         )
-
-
-def _in_places(done: Round) -> tuple[float, ...]:
-    return tuple(each.value for each in sorted(done.shown, key=lambda each: each.position))
 
 
 def _on_its_clock(time: datetime, zone: str) -> datetime:

@@ -482,6 +482,7 @@ def _facing(now: Assembly, after: Assembly, part: str) -> list[Refusal]:
                     "part-faces-the-wrong-way",
                     f"{pump.the(part)} goes into {pump.the(told.into or '')} with its "
                     f"{pump.planned_seen[part]} toward you; you see the {seen}{because}",
+                    where=f"{pump.the(part)}, at the {seat.end} of {pump.the(told.into or '')}",
                     mend=f"turn {pump.the(part)} over",
                     about=part,
                 )

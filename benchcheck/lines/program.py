@@ -204,9 +204,10 @@ class _Program:
             answer = self.talk.ask(question).strip()
             if answer == "?":
                 raise Leave
-            if answer:
+            if answer and not answer.startswith("?"):
                 return answer
-            self.talk.say("Nothing was typed. ? goes back to the first list.")
+            said = f'"{answer}" is a word to the program, no answer' if answer else "Nothing was typed"
+            self.talk.say(f"{said}. ? goes back to the first list.")
 
     def _warn_of_open(self, serial: str, waiting: list[Path]) -> None:
         """A pump whose record is still open is seldom begun anew."""

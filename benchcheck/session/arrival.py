@@ -60,16 +60,17 @@ def ask(state: State) -> Prompt | None:
     )
 
 
+RINGS_SEEN = {
+    ONE_RING: "one ring lies in it",
+    LEFT_EMPTY: "it is empty",
+    TWO_RINGS: "more than one ring lies in it",
+}
+"""What one may see in a groove, in words."""
+
+
 def ring_choices(seed: str) -> tuple[Choice, ...]:
-    """What one may see in a groove."""
-    return changed_about(
-        (
-            Choice(ONE_RING, "one ring lies in it"),
-            Choice(LEFT_EMPTY, "it is empty"),
-            Choice(TWO_RINGS, "more than one ring lies in it"),
-        ),
-        seed,
-    )
+    """What one may see in a groove, in an order that varies."""
+    return changed_about([Choice(seen, words) for seen, words in RINGS_SEEN.items()], seed)
 
 
 def take(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:

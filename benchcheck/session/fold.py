@@ -393,7 +393,8 @@ def _verdict(state: State, act_name: str, value: str, verdict: str) -> State:
 
 @_apply.register
 def _(event: happened.Counted, state: State) -> State:
-    return replace(state, kit={**state.kit, event.what: event.count})
+    mat_counted = event.number if event.what == "mat" else state.mat_counted
+    return replace(state, kit={**state.kit, event.what: event.count}, mat_counted=mat_counted)
 
 
 @_apply.register

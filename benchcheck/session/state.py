@@ -121,6 +121,8 @@ class State:
     lots: tuple[str, ...] = ()
     kit: Mapping[str, int] = field(default_factory=dict)
     """What was counted of the kit, scrap, mat and tools, by piece or by name."""
+    mat_counted: int = 0
+    """The event by which the parts on the mat were counted last."""
     used: Mapping[str, int] = field(default_factory=dict)
     """New pieces taken so far: rings as "size rubber", parts by id."""
     clocks: Mapping[str, Running] = field(default_factory=dict)

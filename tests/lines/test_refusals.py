@@ -36,6 +36,7 @@ REFUSED = {
         "back",
         (
             "with its lip toward you; you see the back, because the lip has to face the oil of the motor",
+            "where: the main lip seal, at the deep pocket end of the seal cartridge",
             "mend: turn the main lip seal over",
         ),
         passable=True,
@@ -58,7 +59,7 @@ REFUSED = {
         "groove G2",
         "more than one ring lies in it",
         (
-            "G2 is to hold one ring",
+            "G2 is to hold one ring, and more than one ring lies in it",
             "where: outer, nearer the shallow pocket, on the seal cartridge",
             "mend: fit one -137, NBR, in G2",
         ),
@@ -67,7 +68,7 @@ REFUSED = {
         "cartridge-in/install:cartridge",
         "groove G3",
         "it is empty",
-        ("G3 is to hold one ring", "mend: fit one -137, NBR, in G3"),
+        ("G3 is to hold one ring, and it is empty", "mend: fit one -137, NBR, in G3"),
     ),
     "look-alike ring in the body": Fault(
         "fit-G4/fit:G4",

@@ -127,9 +127,10 @@ def test_things_are_named_by_id_or_as_a_person_calls_them(text: str, thing: str,
 
 def test_a_serial_read_differently_is_read_again(tmp_path: Path) -> None:
     shop(tmp_path)
-    typed = ["begin", "xmpl", "no", "", "SN-1", "SN-7", "SN-1", "sn - 1", "-07", "T. Sample"]
+    typed = ["begin", "xmpl", "no", "", "?position F1", "SN-1", "SN-7", "SN-1", "sn - 1", "-07", "T. Sample"]
     _, said = talked(tmp_path, typed)
     assert "Nothing was typed. ? goes back to the first list." in said
+    assert '"?position F1" is a word to the program, no answer. ? goes back to the first list.' in said
     assert 'The two readings differ: "SN-1" and "SN-7". Read both again.' in said
     assert "Step 1 of 59" in said
 

@@ -323,7 +323,7 @@ def _kit_prompt(state: State, question: Ask) -> Prompt:
         form=Form.WORDS,
         verb="READ SIZE",
         do=(asked.sentence(f"{question.what}: read each bag, size and rubber"),),
-        ask=f"size and rubber on the next bag ({counted} rings of {sum(needs.values())})",
+        ask=f"size and rubber on the next bag ({counted} of {sum(needs.values())} rings are counted)",
         enter="counts the ring you typed",
         notes=(*lines, f'type "{KIT_DONE}" when there are no more bags'),
     )

@@ -17,7 +17,7 @@ from benchcheck.assembly.state import Assembly
 from benchcheck.procedure.model import Fit
 from benchcheck.session.acts import place
 from benchcheck.session.acts import questions as asked
-from benchcheck.session.arrival import ONE_RING, ring_choices
+from benchcheck.session.arrival import LEFT_EMPTY, ONE_RING, RINGS_SEEN, ring_choices
 from benchcheck.session.events import Answered, Event, GrooveFound, PartInstalled
 from benchcheck.session.prompt import (
     Choice,
@@ -228,11 +228,11 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
         case "groove" if answer != ONE_RING:
             groove = prompt.question.split(" ", 1)[1]
             told = pump.grooves[groove]
-            rule = "groove-left-empty" if answer != "more than one" else "second-ring-in-a-groove"
+            rule = "groove-left-empty" if answer == LEFT_EMPTY else "second-ring-in-a-groove"
             refusals.append(
                 Refusal(
                     rule,
-                    f"{groove} is to hold one ring; you see it {answer}",
+                    f"{groove} is to hold one ring, and {RINGS_SEEN[answer]}",
                     f"{told.where}, on {pump.the(told.in_)}",
                     f"fit one {pump.value(told.takes)}, {told.material}, in {groove}",
                     passable=False,

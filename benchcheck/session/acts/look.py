@@ -8,7 +8,7 @@ from benchcheck.assembly.acts import Act
 from benchcheck.assembly.facing import end_up
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.session.acts import questions as asked
-from benchcheck.session.arrival import ONE_RING, ring_choices
+from benchcheck.session.arrival import LEFT_EMPTY, ONE_RING, RINGS_SEEN, ring_choices
 from benchcheck.session.events import GrooveFound, Told, WorkTurned
 from benchcheck.session.going_back import went_back
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt
@@ -94,10 +94,10 @@ def differs(state: State, thing: str, answer: str) -> Refusal | None:
         return None
     if thing in pump.grooves:
         told = pump.grooves[thing]
-        empty = answer != "more than one"
+        empty = answer == LEFT_EMPTY
         return Refusal(
             "groove-left-empty" if empty else "second-ring-in-a-groove",
-            f"{thing} is to hold one ring; seen: {answer}",
+            f"{thing} is to hold one ring, and {RINGS_SEEN[answer]}",
             f"{told.where}, on {pump.the(told.in_)}",
             f"one {pump.value(told.takes)}, {told.material}, in {thing}",
             passable=False,

@@ -18,9 +18,17 @@ BACK = "back"
 ACCEPT = "accept"
 
 
-def _about(act: Act) -> str:
-    told = act.question.of or act.step.of or act.step.all_parts
-    return told[0] if told else ""
+def _about(act: Act) -> tuple[str, ...]:
+    """What was judged: parts, grooves or groups."""
+    return act.question.of or act.step.of or act.step.all_parts
+
+
+def _replaceable(state: State, act: Act) -> dict[str, str]:
+    """The answers that replace a part that was judged, with the part of each: of a set, the first of it."""
+    parts = state.pump.parts
+    firsts = {parts[each].set or each: each for each in reversed(_about(act)) if each in parts}
+    judged = [each for each in _about(act) if each in firsts.values()]
+    return {REPLACE if len(judged) == 1 else f"{REPLACE} {each}": each for each in judged}
 
 
 def _rule(act: Act) -> str:
@@ -32,9 +40,10 @@ def _rule(act: Act) -> str:
 def ask(state: State, act: Act) -> Prompt:
     rule, about = _rule(act), _about(act)
     choices = [Choice(AGAIN, "it was measured or said wrong: ask again")]
-    if about in state.pump.parts and rule == REPLACE:
-        choices.insert(
-            0, Choice(REPLACE, f"replace {state.pump.the(about)}: a new one is measured before it is fitted")
+    if rule == REPLACE:
+        choices[:0] = (
+            Choice(value, f"replace {state.pump.the(part)}: a new one is measured before it is fitted")
+            for value, part in _replaceable(state, act).items()
         )
     if rule.startswith("back to "):
         target = rule.removeprefix("back to ")
@@ -51,7 +60,7 @@ def ask(state: State, act: Act) -> Prompt:
         standing=Refusal(
             "reading-outside-its-limits",
             f"{state.outside} is outside {limits_words(act)}",
-            where=state.pump.the(about) if about else "",
+            where=", ".join(map(state.pump.the, about)),
             mend=choices[0].words,
             passable=not act.step.cannot_pass,
         ),
@@ -74,8 +83,9 @@ def limits_words(act: Act) -> str:
 
 
 def take(state: State, act: Act, answer: str) -> Outcome:
-    about = _about(act)
-    if answer == REPLACE:
+    replaceable = _replaceable(state, act)
+    if answer in replaceable:
+        about = replaceable[answer]
         # What is still in cannot be measured anew before it is out: it is noted, and comes out in its turn.
         still_in = about in state.assembly.seated
         return Outcome((PartReplaced(act=act.id, done=still_in, part=about, reason=state.outside),))

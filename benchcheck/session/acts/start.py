@@ -11,7 +11,7 @@ from typing import Any
 from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Act
 from benchcheck.assembly.refusal import Refusal
-from benchcheck.procedure.model import Fasteners, Phase, Screws
+from benchcheck.procedure.model import Fasteners, Screws
 from benchcheck.session.acts import questions as asked
 from benchcheck.session.acts import tray
 from benchcheck.session.events import Answered, Counted, Event, GroupStarted
@@ -37,17 +37,11 @@ def _questions(state: State, act: Act) -> tuple[str, ...]:
     if len(items) > 1:
         found += [f"screws {number}" for number in range(len(_screws(state, group)))]
     found.append("fingers")
-    if _closes_up(state, act):
+    if tray.closes_up(state, act):
         found.append("mat")
         if tray.tools(state):
             found.append("tools")
     return tuple(found)
-
-
-def _closes_up(state: State, act: Act) -> bool:
-    """Whether this group holds a part of the main work that nothing held before."""
-    group = state.pump.groups[act.target]
-    return act.phase is Phase.REASSEMBLY and any(state.assembly.present(part) for part in group.holds)
 
 
 def ask(state: State, act: Act, now: datetime) -> Prompt:

@@ -9,12 +9,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from benchcheck.assembly.acts import Act
+from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.refusal import Refusal
-from benchcheck.procedure.model import SingleUse
+from benchcheck.procedure.model import Phase, SingleUse
 from benchcheck.session.events import Counted
 from benchcheck.session.prompt import Form, Outcome, Prompt, refused
 from benchcheck.session.state import State
+
+NAMED = 6
+"""So many candidates are named for a part that lies there and should not; more would not be read."""
 
 
 def still_to_go_in(state: State) -> tuple[str, ...]:
@@ -26,6 +29,44 @@ def still_to_go_in(state: State) -> tuple[str, ...]:
 def on_the_mat(state: State) -> int:
     """How many pieces still lie beside the pump, those in a sub-assembly included."""
     return sum(state.pump.parts[part].count for part in still_to_go_in(state))
+
+
+def closes_up(state: State, act: Act) -> bool:
+    """Whether running in this group holds a part of the main work, so that the mat is counted before it."""
+    return (
+        act.verb is Verb.START
+        and act.phase is Phase.REASSEMBLY
+        and any(state.assembly.present(part) for part in state.pump.groups[act.target].holds)
+    )
+
+
+def _where_it_may_belong(state: State) -> str:
+    """What the record has as fitted since the last count, the latest first; and what was replaced."""
+    pump, now = state.pump, state.assembly
+    fitted = [
+        (fact.event, act)
+        for act in state.acts
+        if act.verb in (Verb.INSTALL, Verb.FIT) and (fact := state.fact(act.id)) is not None
+    ]
+    fitted.sort(key=lambda each: -each[0])
+    since = [act for event, act in fitted if event > state.mat_counted]
+    named = [_named(state, act) for act in since[:NAMED]]
+    more = f" and {len(since) - NAMED} more" if len(since) > NAMED else ""
+    replaced = [pump.called(part) for part in now.seated if now.instance(part)]
+    told = []
+    if named:
+        told.append(f"that the record has as fitted since the last count: {', '.join(named)}{more}")
+    if replaced:
+        told.append(f"that was replaced: {', '.join(replaced[:NAMED])}")
+    return f"it may be one {', or an old one '.join(told)}" if told else ""
+
+
+def _named(state: State, act: Act) -> str:
+    """A part by what it is, a ring by its size and rubber."""
+    if act.verb is Verb.INSTALL:
+        return state.pump.called(act.target)
+    rings = state.assembly.sealed.get(act.target, ())
+    return " and ".join(f"the {ring.size} {ring.material} of {act.target}" for ring in rings)
 
 
 def tools(state: State) -> tuple[str, ...]:
@@ -92,7 +133,11 @@ def take(state: State, act: Act, kind: str, answer: str) -> tuple[Counted, tuple
                 else f"{difference} missing"
             )
             refusal = Refusal(
-                "part-left-over" if more else "part-missing", wrong, "the mat", "find where it belongs"
+                "part-left-over" if more else "part-missing",
+                wrong,
+                "the mat",
+                "find where it belongs" if more else "find it before this is closed up",
+                chain=(belongs,) if more and (belongs := _where_it_may_belong(state)) else (),
             )
         case "tools":
             refusal = Refusal(

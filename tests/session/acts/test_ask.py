@@ -217,6 +217,19 @@ def test_outside_a_part_may_be_replaced_and_the_new_one_is_measured_before_it_is
     assert bench.state.outcome == "released"
 
 
+def test_of_several_parts_that_were_judged_together_each_may_be_replaced() -> None:
+    bench = Bench(main_job(), "-05").until("wear-ring/ask:0")
+    bench.say("0.020")
+    assert [each.value for each in bench.prompt.choices][:2] == ["replace impeller", "replace volute"]
+    bench.say("replace volute")
+    replaced = bench.events(PartReplaced)[-1]
+    assert isinstance(replaced, PartReplaced) and replaced.part == "volute"
+    bench.say("0.012")
+    bench.until("rotors/ask:0")
+    bench.say("0.010")
+    assert [each.value for each in bench.prompt.choices][:2] == ["replace", "again"], "a set goes as one"
+
+
 def test_as_found_a_part_that_is_still_in_is_noted_and_not_asked_about_for_ever() -> None:
     bench = Bench(main_job(), "-05").until("as-found/ask:2")
     bench.say("0.040", "replace")

@@ -75,3 +75,23 @@ def test_a_group_that_holds_what_is_out_is_not_run_in() -> None:
     )
     bench = Bench(tiny_job(text)).until("F-tight/start")
     assert bench.refused("free") == ["fastener-holds-nothing"]
+
+
+def test_a_part_left_on_the_mat_may_be_one_that_the_record_has_as_in() -> None:
+    bench = Bench(main_job(), "-05").until("screws-in/start:F1 mat")
+    outcome = bench.answer(str(int(bench.careful()) + 1))
+    assert outcome is not None
+    (chain,) = outcome.refusals[0].chain
+    assert chain.startswith("it may be one that the record has as fitted since the last count: end plate")
+    assert "the -150 NBR of G5, " in chain and " more, or an old one that was replaced: " in chain
+
+
+def test_after_a_closing_only_what_was_fitted_since_may_be_left_over_and_what_was_replaced() -> None:
+    bench = Bench(main_job(), "-05").until("washers/ask:0")
+    bench.say("0.0890", "replace")
+    bench.until("F2/start:F2 mat")
+    outcome = bench.answer("9")
+    assert outcome is not None
+    (chain,) = outcome.refusals[0].chain
+    assert "volute casing" in chain and "end plate" not in chain
+    assert "front thrust washer" in chain.partition(", or an old one that was replaced: ")[2]

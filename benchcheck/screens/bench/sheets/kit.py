@@ -30,7 +30,7 @@ def sheet(view: View) -> Sheet:
     work.gap(5)
     work.field("bag", cells=14)
     work.gap(3)
-    work.labelled("so far", f"{counted} rings of {sum(needs.values())}", end)
+    work.labelled("so far", f"{counted} of {sum(needs.values())} rings", end)
     work.labelled("end", as_sentence(f'type "{KIT_DONE}" when there are no more bags'), end)
     if view.size.full:
         _list(view, work, end + 1)

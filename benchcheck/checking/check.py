@@ -5,7 +5,7 @@ Opening files and showing findings is for others.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -18,7 +18,7 @@ from benchcheck.procedure.finding import Finding, Severity, sort
 from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.reading import Read, read_model
 from benchcheck.procedure.references import references
-from benchcheck.procedure.registers import GaugeEntry
+from benchcheck.procedure.registers import GaugeEntry, InstrumentRegister
 from benchcheck.procedure.source import read
 from benchcheck.procedure.table import Table
 
@@ -30,6 +30,20 @@ class Workshop:
     wrenches: tuple[Wrench, ...] = ()
     gauges: tuple[GaugeEntry, ...] = ()
     others: tuple[Read[Procedure], ...] = field(default=())
+
+
+def workshop_among(files: Iterable[Read[Any]]) -> Workshop:
+    """The workshop that the instrument registers and procedures among some files make."""
+    wrenches: list[Wrench] = []
+    gauges: list[GaugeEntry] = []
+    others: list[Read[Procedure]] = []
+    for each in files:
+        if isinstance(each.model, InstrumentRegister):
+            wrenches += each.model.wrenches()
+            gauges += each.model.gauge
+        elif isinstance(each.model, Procedure):
+            others.append(each)
+    return Workshop(tuple(wrenches), tuple(gauges), tuple(others))
 
 
 def check(

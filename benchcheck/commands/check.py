@@ -12,11 +12,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from benchcheck.checking.check import Workshop
-    from benchcheck.mechanics.wrench import Wrench
     from benchcheck.procedure.finding import Finding
-    from benchcheck.procedure.model import Procedure
     from benchcheck.procedure.reading import Read
-    from benchcheck.procedure.registers import GaugeEntry
     from benchcheck.procedure.table import Table
 
 NAME = "check"
@@ -91,24 +88,18 @@ class _Workshops:
         self._folders: dict[str, set[str]] = {}
 
     def of(self, file: str) -> Workshop:
-        from benchcheck.checking.check import Workshop
+        from benchcheck.checking.check import Workshop, workshop_among
         from benchcheck.procedure.model import Procedure
-        from benchcheck.procedure.registers import InstrumentRegister
 
         own = os.path.realpath(file)
         if own not in self._reads or not isinstance(self._reads[own].model, Procedure):
             return Workshop()
         inside = self._files_in(self._told or os.path.dirname(own))
-        wrenches: list[Wrench] = []
-        gauges: list[GaugeEntry] = []
-        others: list[Read[Procedure]] = []
-        for path, each in self._reads.items():
-            if isinstance(each.model, InstrumentRegister) and path in inside:
-                wrenches += each.model.wrenches()
-                gauges += each.model.gauge
-            elif isinstance(each.model, Procedure) and path != own and path in inside | self._given:
-                others.append(each)
-        return Workshop(tuple(wrenches), tuple(gauges), tuple(others))
+        return workshop_among(
+            each
+            for path, each in self._reads.items()
+            if path != own and (path in inside or (path in self._given and isinstance(each.model, Procedure)))
+        )
 
     def _files_in(self, folder: str) -> set[str]:
         """The TOML files of a folder of procedures, each read by now; none if it cannot be listed."""

@@ -8,20 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from datetime import datetime
-
-    from benchcheck.procedure.reading import Read
-    from benchcheck.report.rehearsals import Rehearsed
-    from benchcheck.session.rehearsal import RehearsalFile, Stage
     from benchcheck.session.state import Job
 
 NAME = "rehearse"
 HELP = "run a procedure without a pump, and see what it catches"
 PROGRAM = f"benchcheck {NAME}"
-
-
-class NotARehearsal(Exception):
-    """What was given as answers is none for this procedure; one sentence."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -49,7 +40,13 @@ def run(args: argparse.Namespace) -> int:
     from benchcheck.saying import refuse
     from benchcheck.session.state import Job
     from benchcheck.store.disk import StoreFault
-    from benchcheck.store.library import Unreadable, load_procedure, load_registers
+    from benchcheck.store.library import (
+        NotARehearsal,
+        Unreadable,
+        load_procedure,
+        load_registers,
+        load_rehearsal,
+    )
     from benchcheck.store.workspace import Workspace
 
     if args.faults and args.answers:
@@ -58,7 +55,7 @@ def run(args: argparse.Namespace) -> int:
     try:
         loaded = load_procedure(args.procedure)
         job = Job(loaded.procedure, load_registers(Workspace(folder)))
-        files = [(path, _departures(path, job)) for word in args.answers for path in _files(word, folder)]
+        files = [(path, load_rehearsal(path, job)) for word in args.answers for path in _files(word, folder)]
     except Unreadable as fault:
         print(fault, file=sys.stderr)
         return ExitStatus.UNUSABLE
@@ -66,8 +63,8 @@ def run(args: argparse.Namespace) -> int:
         return refuse(PROGRAM, str(fault))
     if args.faults:
         return _faults(job, as_json=args.json)
-    stages: dict[tuple[str | None, datetime], Stage] = {}
-    rehearsed = [_rehearsed(job, path, read, stages) for path, read in files] or [_careful(job)]
+    stages = report.Stages(job)
+    rehearsed = [stages.rehearsed(str(path), read) for path, read in files] or [stages.careful()]
     if args.json:
         print(json.dumps(report.as_json(loaded.procedure, rehearsed), ensure_ascii=False, indent=2))
     else:
@@ -82,6 +79,7 @@ def _files(word: str, workspace: Path) -> list[Path]:
     Raises NotARehearsal, StoreFault.
     """
     from benchcheck.store.disk import fault
+    from benchcheck.store.library import NotARehearsal
 
     path = Path(word)
     if not path.exists() and len(path.parts) == 1:
@@ -96,60 +94,6 @@ def _files(word: str, workspace: Path) -> list[Path]:
     if not found:
         raise NotARehearsal(f"{path} holds no TOML file.")
     return found
-
-
-def _departures(path: Path, job: Job) -> Read[RehearsalFile]:
-    """Raises Unreadable, StoreFault, NotARehearsal."""
-    from benchcheck.procedure.reading import read_model
-    from benchcheck.procedure.source import read
-    from benchcheck.session.rehearsal import RehearsalFile
-    from benchcheck.store.disk import read_file
-    from benchcheck.store.library import Unreadable
-
-    source = read(read_file(path), str(path))
-    if isinstance(source, list):
-        raise Unreadable(source)
-    model = read_model(source, RehearsalFile)
-    if isinstance(model, list):
-        raise Unreadable(model)
-    head, wanted = model.model.rehearsal, job.procedure.procedure
-    if head.procedure != wanted.id:
-        raise NotARehearsal(f"{path} is a rehearsal of {head.procedure}, not of {wanted.id}.")
-    if head.variant is not None and head.variant not in wanted.variants:
-        raise NotARehearsal(f"{path} is for the variant {head.variant}, which {wanted.id} does not have.")
-    return model
-
-
-def _rehearsed(
-    job: Job, path: Path, read: Read[RehearsalFile], stages: dict[tuple[str | None, datetime], Stage]
-) -> Rehearsed:
-    """One file in each variant it is for, on the stages made so far."""
-    from datetime import datetime
-
-    from benchcheck.report.rehearsals import Rehearsed
-    from benchcheck.session.rehearsal import BEGINS, Run, Stage
-
-    def rehearse(variant: str | None) -> Run:
-        stage = stages.setdefault((variant, begins), Stage(job, variant, begins))
-        return stage.rehearse(departures)
-
-    head, departures = read.model.rehearsal, read.model.departure
-    begins = datetime.fromisoformat(head.begins) if head.begins else BEGINS
-    variants = (head.variant,) if head.variant else _variants(job)
-    return Rehearsed(
-        str(path),
-        head.title,
-        tuple(rehearse(variant) for variant in variants),
-        tuple(read.place(each) for each in departures),
-    )
-
-
-def _careful(job: Job) -> Rehearsed:
-    from benchcheck.report.rehearsals import Rehearsed
-    from benchcheck.session.rehearsal import rehearse
-
-    runs = tuple(rehearse(job, variant) for variant in _variants(job))
-    return Rehearsed("", "The careful technician", runs)
 
 
 def _variants(job: Job) -> tuple[str | None, ...]:

@@ -9,9 +9,9 @@ import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 
 from benchcheck.procedure.characters import clean, steering_characters
-from benchcheck.procedure.finding import Finding, Severity
+from benchcheck.procedure.finding import Finding, Place, Severity
 
-_WIDEST = 100
+WIDEST = 100
 """How much of a long line is shown [cells]."""
 _COLOURS = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.ADVICE: "1;36"}
 
@@ -60,15 +60,27 @@ def summary(findings: Sequence[Finding], files: int, silenced: int = 0) -> str:
     return f"{', '.join(counts) or 'Nothing found'} in {_count(files, 'file')}{rest}."
 
 
+def guilty_line(place: Place, lines: Sequence[bytes], widest: int = WIDEST) -> tuple[str, int] | None:
+    """The part of a file's line that a place is in, and how many cells before it the mark has to leave.
+
+    Parameters:
+        lines: all lines of the file.
+        widest: how much of a long line is shown [cells].
+
+    None where there is nothing to be seen.
+    """
+    line = _shown(lines[place.line - 1]) if place.line <= len(lines) else ""
+    return _marked(line, place.column, widest) if line.strip() else None
+
+
 def _block(finding: Finding, lines: Sequence[bytes], coloured: bool) -> str:
     place = finding.place
     kind = f"{finding.severity} {finding.rule}"
     if coloured:
         kind = f"\x1b[{_COLOURS[finding.severity]}m{kind}\x1b[0m"
     block = f"{clean(str(place))}: {kind}: {clean(finding.message)}\n"
-    line = _shown(lines[place.line - 1]) if place.line <= len(lines) else ""
-    if line.strip():
-        part, mark = _marked(line, place.column)
+    if (guilty := guilty_line(place, lines)) is not None:
+        part, mark = guilty
         margin = " " * len(str(place.line))
         block += f"    {place.line} | {part}\n    {margin} | {' ' * mark}^\n"
     return f"{block}    {clean(finding.remedy)}\n"
@@ -83,12 +95,12 @@ def _shown(line: bytes) -> str:
     return "".join("\ufffd" if at in steering else sign for at, sign in enumerate(text)).replace("\t", " ")
 
 
-def _marked(line: str, column: int) -> tuple[str, int]:
+def _marked(line: str, column: int, widest: int) -> tuple[str, int]:
     """The part of the line around a column, and how many cells before it the mark has to leave."""
     at = min(column - 1, len(line))
-    start = max(0, min(at - _WIDEST // 2, len(line) - _WIDEST))
-    shown = line[start : start + _WIDEST]
-    before, behind = "…" * (start > 0), "…" * (start + _WIDEST < len(line))
+    start = max(0, min(at - widest // 2, len(line) - widest))
+    shown = line[start : start + widest]
+    before, behind = "…" * (start > 0), "…" * (start + widest < len(line))
     return before + shown.rstrip() + behind, len(before) + sum(map(_cells, line[start:at]))
 
 

@@ -1,14 +1,17 @@
-"""Rehearsals as a person reads them, and as other programs do. Running them is for `session.rehearsal`."""
+"""Rehearsals file by file, as a person reads them and as other programs do; `session.rehearsal` runs each."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import datetime
 
 from benchcheck.procedure.characters import clean
 from benchcheck.procedure.finding import Place
 from benchcheck.procedure.model import Procedure
-from benchcheck.session.rehearsal import Result, Run
+from benchcheck.procedure.reading import Read
+from benchcheck.session.rehearsal import BEGINS, RehearsalFile, Result, Run, Stage
+from benchcheck.session.state import Job
 
 
 @dataclass(frozen=True)
@@ -24,6 +27,34 @@ class Rehearsed:
     @property
     def as_expected(self) -> bool:
         return all(run.as_expected for run in self.runs)
+
+
+@dataclass
+class Stages:
+    """A job with a stage for each variant and beginning: what is rehearsed there shares its careful way."""
+
+    job: Job
+    _made: dict[tuple[str | None, datetime], Stage] = field(default_factory=dict)
+
+    @property
+    def variants(self) -> tuple[str | None, ...]:
+        return self.job.procedure.procedure.variants or (None,)
+
+    def rehearsed(self, file: str, read: Read[RehearsalFile]) -> Rehearsed:
+        """A file of departures in each variant it is for."""
+        head, departures = read.model.rehearsal, read.model.departure
+        begins = datetime.fromisoformat(head.begins) if head.begins else BEGINS
+        variants = (head.variant,) if head.variant else self.variants
+        runs = tuple(self._stage(variant, begins).rehearse(departures) for variant in variants)
+        return Rehearsed(file, head.title, runs, tuple(read.place(each) for each in departures))
+
+    def careful(self) -> Rehearsed:
+        """The careful technician in every variant."""
+        runs = tuple(self._stage(variant, BEGINS).rehearse() for variant in self.variants)
+        return Rehearsed("", "The careful technician", runs)
+
+    def _stage(self, variant: str | None, begins: datetime) -> Stage:
+        return self._made.setdefault((variant, begins), Stage(self.job, variant, begins))
 
 
 def as_text(rehearsed: Sequence[Rehearsed]) -> str:

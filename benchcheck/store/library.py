@@ -1,9 +1,10 @@
-"""Procedures and registers of a workspace, read from disk into models, or the findings that say why not."""
+"""Procedures, registers and rehearsals of a workspace, read from disk into models, or what says why not."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from benchcheck.procedure.finding import Finding, Place, Severity
 from benchcheck.procedure.model import Procedure
@@ -12,9 +13,12 @@ from benchcheck.procedure.references import references
 from benchcheck.procedure.registers import InstrumentRegister, PeopleRegister, ShopRegister
 from benchcheck.procedure.source import read
 from benchcheck.procedure.table import Table
-from benchcheck.session.state import Registers
+from benchcheck.session.state import Job, Registers
 from benchcheck.store.disk import StoreFault, read_file
 from benchcheck.store.workspace import Workspace
+
+if TYPE_CHECKING:  # a rehearsal loads the whole engine
+    from benchcheck.session.rehearsal import RehearsalFile
 
 
 @dataclass(frozen=True)
@@ -38,6 +42,10 @@ class Unreadable(Exception):
         self.findings = findings
 
 
+class NotARehearsal(Exception):
+    """What was given as answers is none for this procedure; one sentence."""
+
+
 def parse_procedure(content: bytes, name: str) -> Read[Procedure]:
     """A procedure out of its bytes. Raises Unreadable with every fault of reading and of reference."""
     source = read(content, name)
@@ -56,6 +64,24 @@ def load_procedure(path: Path) -> Loaded:
     """Raises Unreadable and StoreFault."""
     content = read_file(path)
     return Loaded(path, content, parse_procedure(content, str(path)))
+
+
+def load_rehearsal(path: Path, job: Job) -> Read[RehearsalFile]:
+    """A file of departures from the procedure of a job. Raises Unreadable, StoreFault, NotARehearsal."""
+    from benchcheck.session.rehearsal import RehearsalFile
+
+    source = read(read_file(path), str(path))
+    if isinstance(source, list):
+        raise Unreadable(source)
+    model = read_model(source, RehearsalFile)
+    if isinstance(model, list):
+        raise Unreadable(model)
+    head, wanted = model.model.rehearsal, job.procedure.procedure
+    if head.procedure != wanted.id:
+        raise NotARehearsal(f"{path} is a rehearsal of {head.procedure}, not of {wanted.id}.")
+    if head.variant is not None and head.variant not in wanted.variants:
+        raise NotARehearsal(f"{path} is for the variant {head.variant}, which {wanted.id} does not have.")
+    return model
 
 
 def _register(path: Path, model: type[Table]) -> Table:
@@ -92,4 +118,4 @@ def load_registers(workspace: Workspace) -> Registers:
     assert isinstance(shop, ShopRegister)
     assert isinstance(instruments, InstrumentRegister)
     assert isinstance(people, PeopleRegister)
-    return Registers(shop.shop, instruments.wrenches(), instruments.gauge, people)
+    return Registers(shop.shop, instruments.wrenches(), instruments.gauge, people, shop.stop)

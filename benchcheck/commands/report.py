@@ -15,7 +15,6 @@ if TYPE_CHECKING:
 NAME = "report"
 HELP = "write a report on records: as text, a page, tables, or a label"
 FORMS = ("text", "html", "events-csv", "readings-csv", "label")
-_NOT_OVERWRITTEN = b"format = "
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -38,10 +37,11 @@ def run(args: argparse.Namespace) -> int:
     from benchcheck.exit_status import ExitStatus
     from benchcheck.saying import refuse
     from benchcheck.store.disk import StoreFault
+    from benchcheck.store.results import why_not_over
 
     program = f"benchcheck {NAME}"
     output = Path(args.output) if args.output is not None else None
-    if output is not None and (why := _why_not_over(output)):
+    if output is not None and (why := why_not_over(output)):
         return refuse(program, why)
     found = _Found()
     for word in args.records:
@@ -169,31 +169,16 @@ def _written(
     return as_text(documents, plain=plain)
 
 
-def _why_not_over(output: Path) -> str:
-    """Why a file must not be written over: empty if it may."""
-    if output.is_dir():
-        return f"{output} is a folder; name a file in it."
-    try:
-        with output.open("rb") as file:
-            ours = file.read(len(_NOT_OVERWRITTEN)) == _NOT_OVERWRITTEN
-    except OSError:
-        return ""  # it is not there yet; whatever else is wrong is said when it is written
-    return f"{output} holds a record, a procedure or a register; name another file." if ours else ""
-
-
 def _put(text: str, output: Path | None) -> None:
     """Raises StoreFault."""
     import sys
 
-    from benchcheck.store.disk import fault, write_whole
+    from benchcheck.store.results import write_result
 
-    if output is None:
-        # A page and a table say themselves that they are UTF-8, whatever the terminal speaks.
-        sys.stdout.flush()
-        sys.stdout.buffer.write(text.encode("utf-8", "replace"))
-        sys.stdout.buffer.flush()
+    if output is not None:
+        write_result(output, text)
         return
-    try:
-        write_whole(output, text.encode("utf-8", "replace"))
-    except OSError as error:
-        raise fault(f"{output} was not written", error) from error
+    # A page and a table say themselves that they are UTF-8, whatever the terminal speaks.
+    sys.stdout.flush()
+    sys.stdout.buffer.write(text.encode("utf-8", "replace"))
+    sys.stdout.buffer.flush()

@@ -265,6 +265,18 @@ def reading_verdict(
     return "inside, unguarded" if within(read, read) else "outside"
 
 
+def true_value(shown: float, error: float) -> float:
+    """What there was where a wrench showed this, in the same unit: shown / (1 + error).
+
+    error : by which share it shows more than there is, as found at a calibration: 0.09 for "+9 %"
+
+    Raises QuantityError for an error that leaves nothing.
+    """
+    if error <= -1:
+        raise QuantityError(f"a wrench cannot show {-error * 100:g} % less than there is")
+    return shown / (1 + error)
+
+
 def best(
     wrenches: Iterable[Wrench],
     target: Quantity,

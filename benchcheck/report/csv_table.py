@@ -45,7 +45,7 @@ def events_csv(records: Iterable[tuple[str, Header, Sequence[Mapping[str, Any]]]
         for file, header, events in records
         for event in events
     ]
-    return _written([*_OF_RECORD, *_OF_EVENT, *fields], rows)
+    return written([*_OF_RECORD, *_OF_EVENT, *fields], rows)
 
 
 def _event_fields() -> list[str]:
@@ -95,7 +95,7 @@ def readings_csv(journals: Iterable[Journal]) -> str:
         for journal in journals
         for row in sorted([*_tightenings(journal), *_facts(journal)], key=lambda row: _as_int(row["event"]))
     ]
-    return _written(READING_COLUMNS, rows)
+    return written(READING_COLUMNS, rows)
 
 
 _OWN_COLUMNS = READING_COLUMNS[len(_OF_RECORD) :]
@@ -202,7 +202,8 @@ def _value_cells(journal: Journal, event: Fact) -> dict[str, Value]:
 # ---------------------------------------------------------------------- writing
 
 
-def _written(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+def written(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+    """A table with its head, each cell harmless."""
     sheet = io.StringIO()
     writer = csv.writer(sheet, lineterminator="\r\n")
     writer.writerow(head)

@@ -1,0 +1,355 @@
+"""A trace as a document: which pumps are touched, the worst first, and what could not be searched.
+
+Words and tables. The same for other programs, as JSON and CSV, is in `traces_as_data`; what counts as
+touched is worked out in `session.trace`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchcheck.report import words
+from benchcheck.report.columns import kept
+from benchcheck.report.document import Block, Column, Document, Fields, Paragraph, Section, Table
+from benchcheck.session import events as happened
+from benchcheck.session.arrival import same_serial
+from benchcheck.session.events import Event
+from benchcheck.session.leaning import step_of
+from benchcheck.session.trace.past import Past
+from benchcheck.session.trace.search import Gap, Standing, Touched, Trace, is_in_the_pump
+from benchcheck.session.trace.uses import Undone, Use
+from benchcheck.session.trace.wanted import Wanted
+
+RIGHTS = {
+    "work": "worked",
+    "witness": "was witness",
+    "dispose": "decided on a departure",
+    "release": "released",
+    "review": "judged",
+}
+_TAKEN_BACK = {
+    happened.GroupLoosened: "loosened",
+    happened.RingLifted: "lifted",
+    happened.GrooveFound: "found otherwise",
+    happened.RingFitted: "replaced",
+    happened.PartRemoved: "taken out",
+    happened.PartInstalled: "fitted again",
+    happened.Corrected: "corrected",
+    happened.TakenUp: "round begun again",
+    happened.SignedOn: "round begun again",
+}
+
+
+def document_of(trace: Trace) -> Document:
+    """What a trace found, to be read and kept."""
+    pumps = _different(trace.touched)
+    outside = _different(trace.standing(Standing.OUTSIDE))
+    sections = [_pumps(trace)] if trace.touched else []
+    sections += (section for section in (_details(trace), _not_searched(trace)) if section is not None)
+    return Document(
+        title=words.capital(f"trace of {called(trace.wanted)}"),
+        verdict=_verdict(pumps, outside, trace),
+        sentence=" ".join(_sentences(trace)),
+        sections=tuple(sections),
+        pump=f"Trace of {called(trace.wanted)}",
+        issue=f"{words.count(trace.records, 'record')} searched",
+        check=f"{trace.on:%-d %B %Y, %H:%M}",
+    )
+
+
+def called(wanted: Wanted) -> str:
+    """What is searched for: "wrench TW-02"."""
+    named = f"{'pump' if wanted.kind == 'serial' else wanted.kind} {wanted.name}"
+    return f"{named}, step {wanted.step}" if wanted.step else named
+
+
+def _verdict(pumps: int, outside: int, trace: Trace) -> str:
+    said = f"{words.count(pumps, 'pump')} touched" if pumps else "no pump is touched"
+    if outside:
+        said += f", {outside} outside the limits"
+    if trace.gaps:
+        said += f"; {words.count(len(trace.gaps), 'record')} not searched to the end"
+    return said.upper()
+
+
+def _sentences(trace: Trace) -> Iterator[str]:
+    wanted = trace.wanted
+    days = [f"since {_day(wanted.since)}"] if wanted.since is not None else []
+    days += [f"until {_day(wanted.until)}"] if wanted.until is not None else []
+    between = f", for what was done {' and '.join(days)}" if days else ""
+    yield (f"Searched on {trace.on:%A %-d %B %Y, %H:%M}, in {words.count(trace.records, 'record')}{between}.")
+    if wanted.error is not None:
+        error = float(wanted.error)
+        way = "more" if error > 0 else "less"
+        yield (
+            f"{wanted.name} is taken to have shown {words.number(abs(error) * 100)} % {way} than there was: "
+            f"what it showed, or was set to, is divided by {words.number(1 + error)}. Limits are those of "
+            "each record's procedure, as a wrench that is right shows them. At: round and position; off by: "
+            "in the same unit, and as a share of the target."
+        )
+    if wanted.kind == "person":
+        yield "Entitled then: what the register of people of today gives for the day of the deed."
+    if wanted.kind in ("wrench", "lot"):
+        yield "What was taken back, in its own record or a later one of the same pump, is not in the pump."
+    if wanted.kind == "wrench":
+        yield "A round that a later one of the same position followed is superseded."
+
+
+def _day(day: object) -> str:
+    return f"{day:%-d %B %Y}"
+
+
+def _different(touched: tuple[Touched, ...]) -> int:
+    """How many pumps these records are of."""
+    serials: list[str] = []
+    for each in touched:
+        serial = each.past.header.serial
+        if not any(same_serial(serial, other) for other in serials):
+            serials.append(serial)
+    return len(serials)
+
+
+# ---------------------------------------------------------------------- the list
+
+
+def _pumps(trace: Trace) -> Section:
+    counted = trace.wanted.kind not in ("serial",) and (trace.wanted.kind != "procedure" or trace.wanted.step)
+    columns = [Column("pump"), Column("model"), Column("session"), Column("found")]
+    if counted:
+        columns.append(Column("uses", right=True))
+    rows = []
+    for each in trace.touched:
+        row = [each.past.header.serial, each.past.model, session_words(each.past), str(each.standing)]
+        if counted:
+            row.append(str(sum(use.times for use in each.uses)))
+        rows.append(tuple(row))
+    return Section("Pumps", (Table("The worst first", tuple(columns), tuple(rows)),))
+
+
+def session_words(past: Past) -> str:
+    """How a session ended, and when it was last written in: "released, 2 Nov 2026"."""
+    practice = "practice, " if past.header.practice else ""
+    last = past.last_word or (past.events[-1] if past.events else None)
+    when = past.local(last.at if last is not None else past.header.opened)
+    return f"{practice}{past.outcome}, {when:%-d %b %Y}"
+
+
+# ---------------------------------------------------------------------- the details
+
+
+def _details(trace: Trace) -> Section | None:
+    match trace.wanted.kind:
+        case "serial":
+            return (
+                Section("Sessions", tuple(_summary(each.past) for each in trace.touched))
+                if trace.touched
+                else None
+            )
+        case "person":
+            blocks = tuple(_by_a_person(trace))
+        case "wrench":
+            blocks = tuple(block for each in trace.touched for block in _by_a_wrench(each))
+        case _:
+            blocks = tuple(_plain_uses(each) for each in trace.touched if each.uses)
+    return Section("What was found", blocks) if blocks else None
+
+
+def _by_a_person(trace: Trace) -> Iterator[Block]:
+    rows = tuple(
+        (
+            each.past.header.serial,
+            f"{each.past.day(use.event):%-d %b %Y}",
+            _as_what(use),
+            str(use.event.number),
+            entitled_words(use),
+        )
+        for each in trace.touched
+        for use in each.uses
+    )
+    if rows:
+        columns = (
+            Column("pump"),
+            Column("day"),
+            Column("as"),
+            Column("event", right=True),
+            Column("entitled then"),
+        )
+        yield Table("In the order of the pumps above", tuple(columns), rows)
+
+
+def _plain_uses(touched: Touched) -> Table:
+    rows = tuple(
+        (what_words(touched.past, use.event), use.event.by, str(use.event.number), now_words(use))
+        for use in touched.uses
+    )
+    columns = Column("what"), Column("by"), Column("event", right=True), Column("now")
+    return Table(_heading(touched), columns, rows)
+
+
+def _heading(touched: Touched) -> str:
+    return f"{touched.past.header.serial}, record {touched.past.file}: {touched.standing}"
+
+
+def _by_a_wrench(touched: Touched) -> Iterator[Block]:
+    """Group by group: what it did, or where an error is known, what leaves the limits and what does not."""
+    groups: dict[tuple[str, str], list[Use]] = {}
+    for use in touched.uses:
+        if isinstance(use.event, happened.PositionTightened):
+            groups.setdefault((use.event.group, use.event.unit), []).append(use)
+    if touched.wanted.error is None:
+        yield _in_short(touched, groups)
+        return
+    yield Paragraph(_heading(touched))
+    for (group, unit), found in groups.items():
+        name = words.capital(touched.past.pump.called(group))
+        rows = tuple(
+            _recalibrated_row(use) for use in found if use.recalibrated is None or use.recalibrated.beyond
+        )
+        if rows:
+            yield Table(f"{name}, in {unit}", _RECALIBRATED, rows)
+        if stays := len(found) - len(rows):
+            which = f"all {stays}" if not rows else f"{stays} other{'s' if stays > 1 else ''}"
+            yield Paragraph(f"{name}: {which} stay{'s' if stays == 1 and rows else ''} inside the limits.")
+
+
+def _in_short(touched: Touched, groups: dict[tuple[str, str], list[Use]]) -> Table:
+    rows = []
+    for (group, _), found in groups.items():
+        first, last = found[0].event.number, found[-1].event.number
+        still = sum(map(is_in_the_pump, found))
+        events = f"{first} to {last}" if last > first else str(first)
+        rows.append((touched.past.pump.called(group), str(len(found)), events, str(still)))
+    columns = (
+        Column("group"),
+        Column("uses", right=True),
+        Column("events"),
+        Column("still in the pump", right=True),
+    )
+    return Table(_heading(touched), columns, tuple(rows))
+
+
+_RECALIBRATED = (
+    Column("at"),
+    Column("showed", right=True),
+    Column("was", right=True),
+    Column("limits", right=True),
+    Column("off by", right=True),
+    Column("event", right=True),
+    Column("now"),
+)
+
+
+def _recalibrated_row(use: Use) -> tuple[str, ...]:
+    event, again = use.event, use.recalibrated
+    assert isinstance(event, happened.PositionTightened) and use.tightening is not None
+    showed = f"{'set ' if event.how == 'set' else ''}{words.number(event.value)}"
+    place = f"{event.round}/{event.position}", kept(showed)
+    end = str(event.number), now_words(use)
+    if again is None or use.tightening.band is None:
+        return *place, "?", "not known", "?", *end
+    band = use.tightening.band
+    off = f"{_figures(again.beyond, 2)} ({_figures(abs(again.beyond) / band.target * 100, 2)} %)"
+    return *place, _figures(again.true, 4), kept(words.limits(band.low, band.high)), kept(off), *end
+
+
+def _as_what(use: Use) -> str:
+    said = RIGHTS[use.right or "work"]
+    return f"{said}, {words.count(use.times, 'event')}" if use.right == "work" else said
+
+
+def entitled_words(use: Use) -> str:
+    if use.entitled is None:
+        return "not in the register"
+    return "yes" if use.entitled else "NO"
+
+
+def now_words(use: Use) -> str:
+    """What became of a use."""
+    if use.undone is not None:
+        return undone_words(use.undone)
+    if use.tightening is not None and use.tightening.followed is not None:
+        return "superseded"
+    return "in the pump" if is_in_the_pump(use) and _goes_in(use.event) else "stands"
+
+
+def _goes_in(event: Event) -> bool:
+    return isinstance(event, happened.PositionTightened | happened.RingFitted | happened.PartInstalled)
+
+
+def undone_words(undone: Undone) -> str:
+    said = _TAKEN_BACK.get(type(undone.by), "done again")
+    where = f" of {undone.file}" if undone.file else ""
+    return f"{said}, event {undone.by.number}{where}"
+
+
+def position_words(past: Past, event: happened.PositionTightened) -> str:
+    """The position of a tightening: "cover screws, round 2, position 3"."""
+    group = past.pump.groups.get(event.group)
+    where = past.pump.called(event.group)
+    if group is None or len(group.rounds) > 1:
+        where += f", round {event.round}"
+    return where if group is not None and group.count == 1 else f"{where}, position {event.position}"
+
+
+def what_words(past: Past, event: Event) -> str:
+    """What an event of a trace was."""
+    match event:
+        case happened.Deviation(deviation=number, wrong=wrong):
+            return f"deviation {number}: {wrong}"
+        case happened.LeftOut():
+            return f"left out: {_act_words(past, event)}"
+        case happened.Done() | happened.WorkTurned():
+            return f"done: {_act_words(past, event)}"
+        case happened.PositionTightened():
+            return position_words(past, event)
+    return words.event_words(past.pump, event)
+
+
+def _act_words(past: Past, event: happened.ActEvent) -> str:
+    step = step_of(event.act)
+    known = next((each for each in past.pump.steps if each.id == step), None)
+    return words.step_words(past.pump, known) if known is not None else event.act
+
+
+def _summary(past: Past) -> Fields:
+    """What a session used and who took part: for the trace of one pump."""
+    wrenches = dict.fromkeys(each.wrench for each in past.of(happened.PositionTightened) if each.wrench)
+    lots = dict.fromkeys(each.lot for each in past.of(happened.RingFitted) if each.lot)
+    people = dict.fromkeys(each.by for each in past.events if each.by)
+    header = past.header
+    return Fields(
+        (
+            ("procedure", f"{header.procedure}, revision {header.revision}"),
+            ("opened", f"{past.local(header.opened):%-d %B %Y, %H:%M}"),
+            ("ended", session_words(past)),
+            ("deviations", str(sum(1 for _ in past.of(happened.Deviation)))),
+            ("wrenches", words.listed(wrenches)),
+            ("lots", words.listed(lots)),
+            ("people", words.listed(people)),
+        ),
+        f"Record {past.file}",
+    )
+
+
+def _not_searched(trace: Trace) -> Section | None:
+    if not trace.gaps:
+        return None
+    columns = Column("record"), Column("pump"), Column("searched"), Column("why no further")
+    rows = tuple(
+        (
+            gap.file,
+            gap.serial or "not known",
+            f"to event {gap.beyond}" if gap.beyond else "not at all",
+            gap.why,
+        )
+        for gap in trace.gaps
+    )
+    return Section("Not searched", (Table("What may be in these, nobody knows", columns, rows),))
+
+
+def _searched(gap: Gap) -> str:
+    return f"to event {gap.beyond}" if gap.beyond else "not at all"
+
+
+def _figures(value: float, figures: int) -> str:
+    return words.number(float(f"{value:.{figures}g}"))

@@ -1,0 +1,225 @@
+"""Every tightening of a record: what the wrench showed, between which limits, and what became of it.
+
+Worked out from the events alone, without the state. A tightening is done again when its position is, in its
+round; when it was corrected; and when its round was interrupted before it was whole. It is loosened with its
+group. What a wrench that was wrong really gave is in `recalibrated`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from benchcheck.assembly.pump import Pump
+from benchcheck.assembly.tightening import round_target, share_shown
+from benchcheck.mechanics.units import Quantity, QuantityError, convert, parse
+from benchcheck.mechanics.wrench import Wrench, true_value
+from benchcheck.procedure.model import Fasteners, TargetTorque
+from benchcheck.session import events as happened
+from benchcheck.session.events import Event, PositionTightened
+from benchcheck.session.fold import RUNNING_TORQUE
+from benchcheck.session.trace.past import Past
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What a wrench that is right shows for a tightening, in the unit it was used in."""
+
+    low: float
+    target: float
+    high: float
+    unit: str
+
+    def beyond(self, value: float) -> float:
+        """How far a value lies outside: below zero under the lower limit, above zero over the upper one."""
+        room = 1e-9 * self.target
+        if value < self.low - room:
+            return value - self.low
+        return value - self.high if value > self.high + room else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Tightening:
+    """One position in one round."""
+
+    event: PositionTightened
+    band: Band | None
+    """None for a group without a torque, by hand, and where a crow-foot needs a length that is not known."""
+    undone: Event | None
+    """What took it back: it was loosened, corrected, done again, or its round was begun again."""
+    followed: PositionTightened | None
+    """A later round's tightening of the same position, which counts in its place."""
+
+    @property
+    def is_last_word(self) -> bool:
+        """Whether it is what the position has now, as far as this record tells."""
+        return self.undone is None and self.followed is None
+
+
+def tightenings(past: Past, wrenches: Sequence[Wrench]) -> tuple[Tightening, ...]:
+    """The tightenings of a record in their order. `wrenches`: the register, for the lengths it knows."""
+    walk = _Walk(past, {each.id: each for each in wrenches})
+    for event in past.events:
+        walk.take(event)
+    return tuple(walk.found())
+
+
+@dataclass
+class _Run:
+    """A group from its running in to its loosening."""
+
+    group: str
+    done: list[tuple[PositionTightened, Band | None]] = field(default_factory=list)
+    undone: dict[int, Event] = field(default_factory=dict)
+    disposed: set[int] = field(default_factory=set)
+    over: bool = False
+
+    def standing(self) -> list[PositionTightened]:
+        return [event for event, _ in self.done if event.number not in self.undone]
+
+    def undo(self, events: Iterator[PositionTightened] | list[PositionTightened], by: Event) -> None:
+        for event in events:
+            self.undone.setdefault(event.number, by)
+
+    def followed(self, event: PositionTightened) -> PositionTightened | None:
+        later = [
+            each for each in self.standing() if each.position == event.position and each.number > event.number
+        ]
+        return later[-1] if later else None
+
+
+class _Walk:
+    """The events, one after the other."""
+
+    def __init__(self, past: Past, wrenches: dict[str, Wrench]) -> None:
+        self.pump: Pump = past.pump
+        self.wrenches = wrenches
+        self.runs: list[_Run] = []
+        self.technician = ""
+        self.running: dict[str, Quantity] = {}
+        self.repaired: dict[tuple[str, int], TargetTorque] = {}
+        self.bands: dict[tuple[object, ...], Band | None] = {}
+
+    def take(self, event: Event) -> None:
+        match event:
+            case happened.GroupStarted(group=group):
+                self._end(group, event)
+                self.runs.append(_Run(group))
+            case happened.GroupLoosened(group=group):
+                self._end(group, event)
+            case PositionTightened(group=group):
+                run = self._open_run(group)
+                run.undo([each for each in run.standing() if _same_place(each, event)], event)
+                run.done.append((event, self._band(event)))
+            case happened.PositionDisposed(group=group, position=position):
+                self._open_run(group).disposed.add(position)
+            case happened.Corrected(event=number):
+                for run in self.runs:
+                    run.undo([each for each, _ in run.done if each.number == number], event)
+            case happened.PositionRepaired(group=group, position=position):
+                self.repaired[group, position] = TargetTorque.model_construct(
+                    target=parse(event.target, "torque"), tolerance=parse(event.tolerance)
+                )
+            case happened.Measured(what=what) if what == RUNNING_TORQUE:
+                group = event.act.rpartition(":")[2]
+                self.running[group] = Quantity(Decimal(str(event.value)), event.unit)
+            case happened.TakenUp():
+                self.technician = ""
+                self._interrupted(event)
+            case happened.SignedOn(name=name):
+                if self.technician and name != self.technician:
+                    self._interrupted(event)
+                self.technician = name
+
+    def found(self) -> Iterator[Tightening]:
+        everything = [
+            Tightening(event, band, run.undone.get(event.number), run.followed(event))
+            for run in self.runs
+            for event, band in run.done
+        ]
+        return iter(sorted(everything, key=lambda each: each.event.number))
+
+    def _open_run(self, group: str) -> _Run:
+        found = next((run for run in reversed(self.runs) if run.group == group and not run.over), None)
+        if found is None:  # a record that does not say that the group was run in
+            found = _Run(group)
+            self.runs.append(found)
+        return found
+
+    def _end(self, group: str, by: Event) -> None:
+        for run in self.runs:
+            if run.group == group and not run.over:
+                run.undo(run.standing(), by)
+                run.over = True
+
+    def _interrupted(self, by: Event) -> None:
+        """A round that is not whole is begun again."""
+        for run in self.runs:
+            group = self.pump.groups.get(run.group)
+            standing = run.standing()
+            if run.over or group is None or not standing:
+                continue
+            last = max(each.round for each in standing)
+            in_it = [each for each in standing if each.round == last]
+            if len({each.position for each in in_it} | run.disposed) < group.count:
+                run.undo(in_it, by)
+
+    def _band(self, event: PositionTightened) -> Band | None:
+        group = self.pump.groups.get(event.group)
+        if group is None or group.torque is None or not event.unit:
+            return None
+        if event.round not in group.rounds_with_wrench:
+            return None
+        if repaired := self.repaired.get((event.group, event.position)):
+            group = group.model_copy(update={"torque": repaired})
+        try:
+            share = share_shown(group, event.position, self.wrenches.get(event.wrench))
+        except QuantityError:
+            return None
+        running = self.running.get(event.group)
+        limits = (group.torque.target, group.torque.tolerance) if group.torque is not None else ()
+        key = (event.group, event.round, event.unit, share, limits, running)
+        if key not in self.bands:
+            self.bands[key] = band(group, event.round, event.unit, share, running)
+        return self.bands[key]
+
+
+def band(
+    group: Fasteners, round_number: int, unit: str, share: float = 1.0, running: Quantity | None = None
+) -> Band:
+    """The limits of a round as a wrench shows them. `share`: what it shows of what the screw gets."""
+    wanted = round_target(group, round_number, running)
+    return Band(
+        convert(wanted.low_newton_metre, "N·m", unit) * share,
+        wanted.target.to(unit) * share,
+        convert(wanted.high_newton_metre, "N·m", unit) * share,
+        unit,
+    )
+
+
+def _same_place(one: PositionTightened, other: PositionTightened) -> bool:
+    return (one.round, one.position) == (other.round, other.position)
+
+
+@dataclass(frozen=True, slots=True)
+class Recalibrated:
+    """A tightening as it was, now that the error of its wrench is known."""
+
+    true: float
+    """What the wrench would have shown had it been right [unit of the band]."""
+    beyond: float
+    """How far that is outside the limits; 0 inside."""
+    was_beyond: float
+    """How far the reading itself was outside."""
+
+
+def recalibrated(tightening: Tightening, error: float) -> Recalibrated | None:
+    """A reading or setting worked out again for a wrench that showed so much more than there was, as a share.
+
+    None where it has no limits to be held against.
+    """
+    if tightening.band is None:
+        return None
+    true = true_value(tightening.event.value, error)
+    return Recalibrated(true, tightening.band.beyond(true), tightening.band.beyond(tightening.event.value))

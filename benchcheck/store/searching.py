@@ -1,0 +1,190 @@
+"""Records searched for what turned out wrong: a wrench, a lot, a procedure, a person, a pump.
+
+Every record is looked at. One whose seals all hold, that is as it is remembered, and that nowhere names what
+is searched for, is not read further: reading event by event takes many times as long. What cannot be
+searched, or only up to an event, is told as a gap and never passed over. What was found means is said in
+`session.trace`.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable, Sequence
+from datetime import datetime
+from pathlib import Path
+
+from benchcheck.session.arrival import same_serial
+from benchcheck.session.events import Event, UnknownEvent, from_table
+from benchcheck.session.record import NewerFormat, read, sound_seals
+from benchcheck.session.state import Job, Registers
+from benchcheck.session.trace.past import Past
+from benchcheck.session.trace.search import Gap, Touched, Trace, touched, with_later_records
+from benchcheck.session.trace.wanted import Kind, Wanted
+from benchcheck.session.verification import contradiction
+from benchcheck.store.disk import StoreFault, read_file
+from benchcheck.store.library import Unreadable, parse_procedure
+from benchcheck.store.sitting import CannotOpen
+from benchcheck.store.workspace import Workspace
+
+_SEAL_LINE = len('chain = "sha256:') + 64 + len('"\n')
+_EVENT = b"\n[[event]]\n"
+_NAMED_IN: dict[Kind, str] = {
+    "wrench": "wrench",
+    "lot": "lot|value",
+    "person": "by|name|witness|second",
+}
+"""The keys of events under which a name of each kind stands."""
+
+
+def find(
+    workspace: Workspace,
+    registers: Registers,
+    wanted: Wanted,
+    now: datetime,
+    paths: Sequence[Path] | None = None,
+) -> Trace:
+    """Search the records of a workspace, or only those named.
+
+    Raises StoreFault where the folder itself cannot be read.
+    """
+    all_paths = workspace.record_paths()
+    reader = Reader(workspace, registers)
+    found: list[Touched] = []
+    for path in all_paths if paths is None else paths:
+        past = reader.past(path, wanted)
+        if past is not None and (touches := touched(past, wanted, registers)) is not None:
+            found.append(touches)
+    later = reader.of_the_pumps({each.past.header.serial for each in found}, all_paths) if found else []
+    missing = workspace.missing_records()
+    gaps = [
+        *reader.gaps.values(),
+        *(Gap(name, "", 0, "its seal is remembered, and the file is gone") for name in missing),
+    ]
+    return Trace(
+        wanted=wanted,
+        on=now,
+        records=len(all_paths) + len(missing),
+        touched=with_later_records(found, later),
+        gaps=tuple(sorted(gaps, key=lambda gap: gap.file)),
+    )
+
+
+class Reader:
+    """Reads records for searches; what could not be read is gathered in `gaps`, by file name."""
+
+    def __init__(self, workspace: Workspace, registers: Registers) -> None:
+        self.gaps: dict[str, Gap] = {}
+        self._workspace = workspace
+        self._registers = registers
+        self._seen = workspace.seen_seals.all()
+        self._jobs: dict[str, Job | str] = {}
+        self._serials: dict[Path, str] = {}
+        """As the headers say, whether or not the rest can be read."""
+
+    def past(self, path: Path, wanted: Wanted | None = None) -> Past | None:
+        """A record to be searched; None if it names nothing of what is wanted, or cannot be read at all."""
+        try:
+            data = read_file(path)
+            self._serials[path] = str(_header_of(data).get("serial", ""))
+            if wanted is not None and self._is_whole(path, data) and not may_name(data, wanted):
+                return None
+            return self._read(path, data)
+        except (StoreFault, NewerFormat, CannotOpen) as why:
+            self._note(path, 0, str(why), damaged=False)
+            return None
+
+    def _read(self, path: Path, data: bytes) -> Past | None:
+        """Raises NewerFormat; CannotOpen where no event is whole, or the procedure is missing."""
+        record = read(data)
+        if record.header is None and record.damage is None:
+            raise CannotOpen("it holds no whole event")
+        contradicted = contradiction(record, self._seen.get(path.name, ()))
+        if record.damage is not None:
+            self._note(path, len(record.events), record.damage)
+        elif contradicted is not None:
+            self._note(path, contradicted[0] - 1, contradicted[1])
+        if record.header is None:
+            return None
+        events: list[Event] = []
+        for table in record.events:
+            try:
+                events.append(from_table(table))
+            except UnknownEvent as unknown:
+                self._note(
+                    path, len(events), f"{unknown}; a newer program may have written it", damaged=False
+                )
+                break
+        return Past(path.name, record.header, tuple(events), self._job(record.header.procedure_sha256))
+
+    def of_the_pumps(self, serials: Iterable[str], paths: Iterable[Path]) -> list[Past]:
+        """All records of these pumps that can be read."""
+        wanted = list(serials)
+        pasts = (
+            self.past(path)
+            for path in paths
+            if any(same_serial(self._serial(path), serial) for serial in wanted)
+        )
+        return [past for past in pasts if past is not None]
+
+    def _serial(self, path: Path) -> str:
+        if path not in self._serials:
+            try:
+                self._serials[path] = str(_header_of(read_file(path)).get("serial", ""))
+            except StoreFault:
+                self._serials[path] = ""
+        return self._serials[path]
+
+    def _note(self, path: Path, beyond: int, why: str, *, damaged: bool = True) -> None:
+        self.gaps[path.name] = Gap(path.name, self._serials.get(path, ""), beyond, why, damaged)
+
+    def _is_whole(self, path: Path, data: bytes) -> bool:
+        """Whether every byte is sealed, each event has its seal, and what is remembered of it agrees."""
+        seals = sound_seals(data)
+        if not seals or seals[-1] + _SEAL_LINE != len(data) or data.count(_EVENT) != len(seals):
+            return False
+        start = len('chain = "sha256:')
+        return all(
+            known.number <= len(seals)
+            and data.startswith(known.digits.encode(), seals[known.number - 1] + start)
+            for known in self._seen.get(path.name, ())
+        )
+
+    def _job(self, sha256: str) -> Job:
+        """The procedure that a record was made by. Raises CannotOpen."""
+        if sha256 not in self._jobs:
+            try:
+                content = self._workspace.pinned(sha256)
+                made = parse_procedure(content, f"{sha256}.toml").model
+                self._jobs[sha256] = Job(made, self._registers)
+            except (StoreFault, Unreadable) as fault:
+                self._jobs[sha256] = f"the procedure it was made by: {str(fault).splitlines()[0]}"
+        job = self._jobs[sha256]
+        if isinstance(job, str):
+            raise CannotOpen(job)
+        return job
+
+
+def may_name(data: bytes, wanted: Wanted) -> bool:
+    """Whether the bytes of a record can hold what is searched for: False is sure."""
+    if wanted.kind == "procedure":
+        header = _header_of(data)
+        return wanted.is_procedure(str(header.get("procedure")), str(header.get("revision")))
+    if wanted.kind == "serial":
+        return wanted.is_name(str(_header_of(data).get("serial", "")))
+    values = set(_values(wanted.kind).findall(data))
+    # A value with an escape in it, or one that is split, is left to the reading itself.
+    return any(b"\\" in value or wanted.is_name(value.decode("utf-8", "replace")) for value in values)
+
+
+def _values(kind: Kind) -> re.Pattern[bytes]:
+    return re.compile(rb'^(?:%s) = "(.*)"$' % _NAMED_IN[kind].encode(), re.MULTILINE)
+
+
+def _header_of(data: bytes) -> dict[str, object]:
+    """The header of a record, without its seal; empty where it cannot be read."""
+    try:
+        table = tomllib.loads(data.partition(_EVENT)[0].decode()).get("record")
+    except (ValueError, RecursionError):
+        return {}
+    return table if isinstance(table, dict) else {}

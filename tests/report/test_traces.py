@@ -1,0 +1,134 @@
+"""A trace as text, JSON and CSV; the figures are those worked out by hand in tests/session/trace."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Sequence
+from datetime import UTC, date, datetime
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from benchcheck.report import traces_as_data
+from benchcheck.report.plain_text import as_text
+from benchcheck.report.traces import document_of
+from benchcheck.session.trace.past import Past
+from benchcheck.session.trace.search import Gap, Trace, touched, with_later_records
+from benchcheck.session.trace.wanted import Wanted
+from tests.report import sample
+from tests.session.trace.test_uses import careful, low, taken_apart
+
+ON = datetime(2026, 11, 25, 18, 0, tzinfo=UTC)
+W_1 = Wanted("wrench", "W-1", error=Decimal("0.09"), since=date(2026, 11, 1))
+DAMAGED = Gap("4470.toml", "=4470", 12, "The seal of event 13 does not match the bytes above it.")
+
+
+def trace(wanted: Wanted, pasts: Sequence[Past], gaps: tuple[Gap, ...] = ()) -> Trace:
+    found = [each for past in pasts if (each := touched(past, wanted, sample.registers())) is not None]
+    return Trace(wanted, ON, len(pasts) + len(gaps), with_later_records(found, pasts), gaps)
+
+
+def text(found: Trace, *, plain: bool = False) -> str:
+    return as_text([document_of(found)], plain=plain)
+
+
+def flowing(found: Trace) -> str:
+    return " ".join(text(found).split())
+
+
+def test_the_verdict_counts_pumps_those_outside_and_what_was_not_searched() -> None:
+    found = text(trace(W_1, [careful(), low()], (DAMAGED,)))
+    # both sessions are on one pump
+    assert (
+        "\nTrace of wrench W-1\n1 PUMP TOUCHED, 1 OUTSIDE THE LIMITS; 1 RECORD NOT SEARCHED TO THE END\n"
+        in found
+    )
+    assert "Searched on Wednesday 25 November 2026, 18:00, in 3 records" in " ".join(found.split())
+
+
+def test_what_leaves_its_limits_stands_with_its_figures() -> None:
+    found = flowing(trace(W_1, [low()]))
+    assert "is divided by 1.09" in found and "since 1 November 2026" in found
+    # 19.5 / 1.09 = 17.89; 18 - 17.89 = 0.11, and 0.11 / 20 = 0.55 %
+    number = next(event.number for event in low().events if getattr(event, "value", None) == 19.5)
+    assert f"2/3 19.5 17.89 18 to 22 -0.11 (0.55 %) {number} in the pump" in found
+    assert "Cover screws: 7 others stay inside the limits." in found
+    assert "Shaft nut: all 1 stay inside the limits." in found
+
+
+def test_no_pump_touched_is_said_in_large_letters() -> None:
+    assert "NO PUMP IS TOUCHED" in text(trace(Wanted("lot", "LOT-9"), [careful()]))
+
+
+def test_what_came_out_again_is_listed_and_told_apart() -> None:
+    found = flowing(trace(Wanted("lot", "LOT-1"), [taken_apart()]))
+    assert found.count("ring -137 NBR into G1") == 2 and "lifted, event" in found
+
+
+def test_a_person_is_listed_with_what_he_was_entitled_to() -> None:
+    assert "was witness" in flowing(trace(Wanted("person", "W. Specimen"), [careful()]))
+    his = sum(event.by == "T. Sample" for event in careful().events)
+    worked = flowing(trace(Wanted("person", "T. Sample"), [careful()]))
+    assert f"4471 2 Nov 2026 worked, {his} events 1 yes" in worked
+
+
+@pytest.mark.parametrize(
+    "wanted",
+    [
+        W_1,
+        Wanted("wrench", "W-1"),
+        Wanted("lot", "LOT-1"),
+        Wanted("procedure", "tiny", step="cover-on"),
+        Wanted("procedure", "tiny"),
+        Wanted("person", "Q. Example"),
+        Wanted("serial", "4471"),
+    ],
+    ids=str,
+)
+def test_every_search_fits_the_page_and_keeps_to_ascii(wanted: Wanted) -> None:
+    found = trace(wanted, [careful(), low(), taken_apart()], (DAMAGED,))
+    lines = text(found, plain=True).splitlines()
+    assert max(map(len, lines)) <= 72 and "".join(lines).isascii()
+    assert "4470.toml" in "".join(lines)
+    json.dumps(traces_as_data.as_json(found))
+    assert len(rows(found)) >= len(found.touched) + 1
+
+
+def rows(found: Trace) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(traces_as_data.as_csv(found), newline="")))
+
+
+def test_json_has_the_search_the_pumps_and_their_figures() -> None:
+    found: Any = traces_as_data.as_json(trace(W_1, [low()], (DAMAGED,)))
+    assert found["searched"]["on"] == "2026-11-25T18:00:00+00:00" and found["searched"]["records"] == 2
+    assert found["searched"]["not_searched"][0]["beyond_event"] == 12
+    assert found["wanted"] == {
+        "kind": "wrench",
+        "name": "W-1",
+        "step": None,
+        "since": "2026-11-01",
+        "until": None,
+        "error": 0.09,
+    }
+    (pump,) = found["pumps"]
+    assert (pump["serial"], pump["found"], found["outside"]) == ("4471", "outside the limits", 1)
+    (off,) = (use for use in pump["uses"] if use["beyond"]["value"])
+    assert off["true"] == {"value": 17.8899, "unit": "N·m"} and off["beyond"]["value"] == -0.110092
+    assert (off["round"], off["position"], off["in_the_pump"], off["followed_by"]) == (2, 3, True, None)
+
+
+def test_the_table_has_a_row_for_each_use_and_for_each_record_not_searched() -> None:
+    found = trace(W_1, [low()], (DAMAGED,))
+    table = rows(found)
+    assert len(table) == len(found.touched[0].uses) + 1
+    (off,) = (row for row in table if row["shown"] == "19.5")
+    assert (off["true"], off["unit"], off["low"], off["beyond"]) == ("17.8899", "N·m", "18", "-0.110092")
+    assert {row["searched_on"] for row in table} == {"2026-11-25T18:00:00+00:00"}
+    assert table[-1]["found"] == "not searched" and table[-1]["record"] == "4470.toml"
+
+
+def test_a_text_that_a_spreadsheet_would_work_out_is_defused() -> None:
+    assert rows(trace(W_1, [low()], (DAMAGED,)))[-1]["serial"] == "'=4470"

@@ -1,0 +1,152 @@
+"""What each position got, and what became of it; readings of a wrench that was wrong, worked out by hand.
+
+The pump is the small one of the tests of reports: four cover screws to 20 N·m ± 10 % in rounds of 50 % and
+100 %, so 9 to 11 and 18 to 22 N·m; a nut to 30 ± 3 N·m.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from benchcheck.mechanics.wrench import Wrench
+from benchcheck.session import commands
+from benchcheck.session.events import Corrected, GroupLoosened, PositionTightened, TakenUp
+from benchcheck.session.trace.past import Past
+from benchcheck.session.trace.tightenings import Band, Tightening, recalibrated, tightenings
+from tests.report import sample
+
+COVER, NUT = "F1", "F2"
+ROUND_2 = ("tighten/tighten:F1", "round 2 position 3")
+
+
+def past_of(bench: sample.Bench, file: str = "4471.toml") -> Past:
+    return Past(file, bench.state.header, bench.events, bench.state.job)
+
+
+def found(bench: sample.Bench, wrenches: tuple[Wrench, ...] | None = None) -> tuple[Tightening, ...]:
+    return tightenings(past_of(bench), sample.registers().wrenches if wrenches is None else wrenches)
+
+
+def test_a_careful_session_has_every_position_with_its_limits() -> None:
+    bench = sample.Bench()
+    bench.finish()
+    all_of_it = found(bench)
+    cover = [each for each in all_of_it if each.event.group == COVER]
+    assert [(each.event.round, each.event.position) for each in cover] == [
+        *((1, position) for position in (1, 3, 2, 4)),
+        *((2, position) for position in (1, 3, 2, 4)),
+    ]
+    for each in cover:
+        low, target, high = (9, 10, 11) if each.event.round == 1 else (18, 20, 22)
+        assert each.band is not None and each.undone is None
+        assert (each.band.low, each.band.target, each.band.high) == pytest.approx((low, target, high))
+        # a round of a position that a later one followed is not its last word
+        assert each.is_last_word == (each.event.round == 2)
+        if each.event.round == 1:
+            assert each.followed is not None and each.followed.position == each.event.position
+    (nut,) = (each for each in all_of_it if each.event.group == NUT)
+    assert nut.band is not None and nut.is_last_word
+    assert (nut.band.low, nut.band.high) == pytest.approx((27, 33))
+
+
+# What a wrench showed, by how much it showed too much, the limits, and then by hand: what there was, and how
+# far that is outside.
+BY_HAND = [
+    # 20 / 1.09 = 18.34862...; inside 18 to 22
+    (20.0, 0.09, (18.0, 20.0, 22.0), 18.34862, 0.0),
+    # 19.5 / 1.09 = 17.88991...; 18 - 17.88991 = 0.11009 below
+    (19.5, 0.09, (18.0, 20.0, 22.0), 17.88991, -0.11009),
+    # 19.62 / 1.09 = 18 exactly: a limit still belongs to what is good
+    (19.62, 0.09, (18.0, 20.0, 22.0), 18.0, 0.0),
+    # 22 / 0.96 = 22.91667: a wrench that shows too little lets too much through; 0.91667 above
+    (22.0, -0.04, (18.0, 20.0, 22.0), 22.91667, 0.91667),
+    # the end plate screws of the main pump, 192 lbf·in ± 10 %: 186 / 1.09 = 170.64220; 172.8 - that = 2.15780
+    (186.0, 0.09, (172.8, 192.0, 211.2), 170.64220, -2.15780),
+    # 188 / 1.09 = 172.47706; 0.32294 below; 190 / 1.09 = 174.31193 is inside
+    (188.0, 0.09, (172.8, 192.0, 211.2), 172.47706, -0.32294),
+    (190.0, 0.09, (172.8, 192.0, 211.2), 174.31193, 0.0),
+]
+
+
+@pytest.mark.parametrize(("shown", "error", "limits", "true", "beyond"), BY_HAND)
+def test_a_reading_is_worked_out_anew_as_by_hand(
+    shown: float, error: float, limits: tuple[float, float, float], true: float, beyond: float
+) -> None:
+    event = PositionTightened(
+        act="tighten/tighten:F1",
+        group=COVER,
+        round=2,
+        position=3,
+        wrench="W-1",
+        how="showed",
+        value=shown,
+        unit="N·m",
+        newton_metre=shown,
+    )
+    again = recalibrated(Tightening(event, Band(*limits, "N·m"), None, None), error)
+    assert again is not None
+    assert again.true == pytest.approx(true, abs=5e-6)
+    assert again.beyond == pytest.approx(beyond, abs=5e-6)
+    assert again.was_beyond == 0.0
+
+
+def test_what_is_loosened_is_not_in_the_pump() -> None:
+    bench = sample.Bench()
+    bench.until("cure/wait")
+    bench.command(commands.go_back, "nut", "the wrong locker was used")
+    bench.finish()
+    first, second = (each for each in found(bench) if each.event.group == NUT)
+    assert isinstance(first.undone, GroupLoosened) and not first.is_last_word
+    assert second.is_last_word
+
+
+def test_what_is_corrected_counts_no_more_and_what_follows_does() -> None:
+    bench = sample.Bench()
+    bench.until(*ROUND_2)
+    bench.answer("19.5")
+    bench.command(commands.correct, bench.events[-1].number, "read the wrong line")
+    bench.answer("20")
+    at_three = [each for each in found(bench) if (each.event.round, each.event.position) == (2, 3)]
+    assert [each.event.value for each in at_three] == [19.5, 20.0]
+    assert isinstance(at_three[0].undone, Corrected) and at_three[1].undone is None
+
+
+def test_an_interrupted_round_is_begun_again_and_a_whole_one_is_not() -> None:
+    bench = sample.Bench()
+    bench.until(*ROUND_2)
+    bench.command(commands.stop, "end of shift")
+    bench.happen(TakenUp(stopped=True, pause_seconds=14 * 3600))
+    rounds = {1: 0, 2: 0}
+    for each in found(bench):
+        assert isinstance(each.undone, TakenUp) == (each.event.round == 2)
+        rounds[each.event.round] += 1
+    assert rounds == {1: 4, 2: 1}
+    bench.finish()
+    standing = [each for each in found(bench) if each.event.group == COVER and each.is_last_word]
+    assert sorted(each.event.position for each in standing) == [1, 2, 3, 4]
+
+
+CROW_FOOT = sample.PROCEDURE.replace(
+    'torque = { target = "20 N·m", tolerance = "10 %" }',
+    'torque = { target = "20 N·m", tolerance = "10 %" }\n'
+    'crowfoot = { at = [4], extension = "60 mm", angle = "0 °" }',
+)
+
+
+def test_with_a_crow_foot_the_limits_are_those_on_the_scale() -> None:
+    bench = sample.Bench(CROW_FOOT)
+    bench.until("nut-on")
+    last_round = [each for each in found(bench) if each.event.round == 2]
+    bands = {each.event.position: each.band for each in last_round if each.band is not None}
+    # L = 300 mm, E = 60 mm in line: it shows 300 / 360 = 5/6 of what the screw gets; 18 to 22 becomes
+    # 15 to 18.33
+    assert (bands[3].low, bands[3].high) == pytest.approx((18, 22))
+    assert (bands[4].low, bands[4].high) == pytest.approx((15, 18.33333))
+
+
+def test_without_the_length_of_its_wrench_a_crow_foot_leaves_the_limits_unknown() -> None:
+    bench = sample.Bench(CROW_FOOT)
+    bench.until("nut-on")
+    unknown = [each for each in found(bench, wrenches=()) if each.band is None]
+    assert {each.event.position for each in unknown} == {4}
+    assert recalibrated(unknown[0], 0.09) is None

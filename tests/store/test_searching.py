@@ -1,0 +1,164 @@
+"""Searching a workspace: what is opened, what is passed over for good reason, and what is told as a gap."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import replace
+from datetime import UTC, datetime
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from benchcheck.session import commands
+from benchcheck.session.record import sound_seals
+from benchcheck.session.trace.search import Gap, Standing, Trace
+from benchcheck.session.trace.wanted import Wanted
+from benchcheck.store.searching import find, may_name
+from benchcheck.store.workspace import Workspace
+from tests.report import sample
+
+NOW = datetime(2026, 11, 25, 18, 0, tzinfo=UTC)
+SHA256 = hashlib.sha256(sample.PROCEDURE.encode()).hexdigest()
+
+
+@cache
+def record_bytes(serial: str, back: bool = False) -> bytes:
+    bench = sample.Bench(procedure_sha256=SHA256, serial=serial)
+    if back:
+        bench.until("cure/wait")
+        bench.command(commands.go_back, "nut", "the wrong locker was used")
+    bench.finish()
+    return sample.record_of(bench.state, bench.events)
+
+
+@pytest.fixture
+def workspace(tmp_path: Path) -> Workspace:
+    """Two sessions on two pumps."""
+    made = Workspace(tmp_path)
+    made.pin(sample.PROCEDURE.encode())
+    for serial, back in (("4471", False), ("4472", True)):
+        (made.sessions / f"{serial}.toml").write_bytes(record_bytes(serial, back))
+    return made
+
+
+def search(workspace: Workspace, wanted: Wanted) -> Trace:
+    return find(workspace, sample.registers(), wanted, NOW)
+
+
+def serials(trace: Trace) -> list[str]:
+    return [each.past.header.serial for each in trace.touched]
+
+
+def test_every_record_is_searched(workspace: Workspace) -> None:
+    trace = search(workspace, Wanted("wrench", "W-1"))
+    assert serials(trace) == ["4471", "4472"] and (trace.records, trace.gaps) == (2, ())
+    assert serials(search(workspace, Wanted("serial", "4472"))) == ["4472"]
+    assert search(workspace, Wanted("lot", "LOT-77")).touched == ()
+
+
+def test_a_record_that_nowhere_names_it_is_not_read_event_by_event(
+    workspace: Workspace, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def read(data: bytes) -> None:
+        raise AssertionError("it was read")
+
+    monkeypatch.setattr("benchcheck.store.searching.read", read)
+    assert search(workspace, Wanted("wrench", "W-9")).touched == ()
+    with pytest.raises(AssertionError, match="it was read"):
+        search(workspace, Wanted("wrench", "W-1"))
+
+
+def test_a_record_is_known_by_its_bytes_to_name_nobody_of_that_name() -> None:
+    data = record_bytes("4471")
+    assert may_name(data, Wanted("person", "q example")) and not may_name(data, Wanted("person", "Q. Exam"))
+    assert may_name(data, Wanted("lot", "LOT-1")) and not may_name(data, Wanted("lot", "LOT"))
+    assert may_name(data, Wanted("procedure", "tiny-B")) and not may_name(data, Wanted("procedure", "tiny-A"))
+    # a name that had to be written with an escape is left to the reading
+    assert may_name(rb'wrench = "W-\"1\""', Wanted("wrench", 'W-"1"'))
+
+
+# --- what cannot be searched ----------------------------------------------------------------------------
+
+
+def gap(workspace: Workspace, wanted: Wanted) -> Gap:
+    (only,) = search(workspace, wanted).gaps
+    return only
+
+
+def test_a_damaged_record_is_searched_up_to_its_damage_and_named(workspace: Workspace) -> None:
+    path = workspace.sessions / "4471.toml"
+    data = bytearray(path.read_bytes())
+    seals = sound_seals(bytes(data))
+    data[seals[-3] + 90] ^= 1  # in the last event but one
+    path.write_bytes(data)
+    trace = search(workspace, Wanted("wrench", "W-1"))
+    assert serials(trace) == ["4471", "4472"]
+    (only,) = trace.gaps
+    assert (only.file, only.serial, only.beyond, only.damaged) == ("4471.toml", "4471", len(seals) - 2, True)
+    # it is named too where what is searched for is not in its good part
+    assert gap(workspace, Wanted("wrench", "W-9")).file == "4471.toml"
+
+
+def test_a_record_without_a_good_event_is_named(workspace: Workspace) -> None:
+    (workspace.sessions / "4471.toml").write_bytes(b"nothing of ours\n" * 40)
+    only = gap(workspace, Wanted("wrench", "W-1"))
+    assert (only.file, only.serial, only.beyond, only.damaged) == ("4471.toml", "", 0, True)
+
+
+def test_a_record_that_was_cut_back_is_named(workspace: Workspace) -> None:
+    path = workspace.sessions / "4471.toml"
+    data = path.read_bytes()
+    seals = sound_seals(data)
+    digits = data[seals[-1] + 16 : seals[-1] + 80].decode()
+    workspace.seen_seals.remember(path.name, len(seals), digits)
+    assert search(workspace, Wanted("wrench", "W-9")).gaps == ()
+    path.write_bytes(data[: seals[-2] + 82])
+    only = gap(workspace, Wanted("wrench", "W-9"))
+    assert (only.beyond, only.damaged) == (len(seals) - 1, True) and "cut away" in only.why
+
+
+def test_a_record_that_is_gone_is_named(workspace: Workspace) -> None:
+    workspace.seen_seals.remember("4470.toml", 3, "a" * 64)
+    trace = search(workspace, Wanted("serial", "4470"))
+    assert trace.records == 3 and [each.file for each in trace.gaps] == ["4470.toml"]
+
+
+def test_a_record_whose_procedure_is_gone_is_named_and_not_called_damaged(workspace: Workspace) -> None:
+    (workspace.pinned_procedures / f"{SHA256}.toml").unlink()
+    trace = search(workspace, Wanted("wrench", "W-1"))
+    assert trace.touched == () and [(each.beyond, each.damaged) for each in trace.gaps] == [(0, False)] * 2
+
+
+def test_an_event_of_a_newer_program_ends_the_search_of_its_record(workspace: Workspace) -> None:
+    from benchcheck.session.record import Chain, header_bytes
+
+    bench = sample.Bench(procedure_sha256=SHA256, serial="4473")
+    bench.until("open/remove:cover")
+    data = header_bytes(bench.state.header)
+    chain = Chain(data)
+    tables = [event.as_table() for event in bench.events]
+    tables.append({**tables[-1], "number": len(tables) + 1, "kind": "weighed"})
+    for table in tables:
+        block, chain = chain.then(table)
+        data += block
+    (workspace.sessions / "4473.toml").write_bytes(data)
+    only = gap(workspace, Wanted("serial", "4473"))
+    assert (only.beyond, only.damaged) == (len(tables) - 1, False) and "weighed" in only.why
+
+
+# --- the same pump later --------------------------------------------------------------------------------
+
+
+def test_a_later_record_that_names_nothing_of_it_still_takes_it_apart(workspace: Workspace) -> None:
+    """The later session used another wrench; its teardown loosened what the first one tightened."""
+    bench = sample.Bench(procedure_sha256=SHA256, serial="44 71")
+    bench.until("measure")
+    header = replace(bench.state.header, opened="2027-11-02T07:00:00+00:00")
+    moved = tuple(replace(event, at=event.at.replace("2026", "2027")) for event in bench.events)
+    data = sample.record_of(replace(bench.state, header=header), moved)
+    assert not may_name(data, Wanted("wrench", "W-1"))
+    (workspace.sessions / "4471-2.toml").write_bytes(data)
+    trace = search(workspace, Wanted("wrench", "W-1"))
+    standing = {each.past.header.serial: each.standing for each in trace.touched}
+    assert standing == {"4471": Standing.NOT_IN_THE_PUMP, "4472": Standing.IN_THE_PUMP}

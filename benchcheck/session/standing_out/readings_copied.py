@@ -10,12 +10,12 @@ thousand stands out, however many it is compared with.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from benchcheck.assembly.tightening import round_target
 from benchcheck.mechanics.scatter import ScatterError, copied, honest_deviation
 from benchcheck.mechanics.units import QuantityError
-from benchcheck.mechanics.wrench import Wrench
 from benchcheck.session.course import Course, Shown
 from benchcheck.session.remarks import Remark, Weight
 from benchcheck.session.standing_out.readings_too_even import SELDOM
@@ -23,31 +23,67 @@ from benchcheck.session.standing_out.readings_too_even import SELDOM
 WHY = "Two honest tightenings hardly show the same row of numbers (common practice)."
 
 
+@dataclass(frozen=True, slots=True)
+class Scaled:
+    """A row of readings, and what to hold it against: all in the unit of the readings."""
+
+    shown: Shown
+    target: float
+    graduation: float
+    deviation: float
+    """The standard deviation of honest readings."""
+    event: int
+    """The last reading of the row."""
+
+
 def look(course: Course) -> Iterator[Remark]:
-    sources: dict[str, list[Shown]] = {}
-    for each in (*course.shown(stands=False), *course.earlier):
-        sources.setdefault(each.where, []).append(each)
-    here = {(each.group, each.round, each.unit, len(each.values)): each for each in course.shown()}
-    found: list[tuple[float, str, int, int]] = []
-    for where, sets in sources.items():
-        compared = [
-            _compared(course, here[key], each)
-            for each in sets
-            if (key := (each.group, each.round, each.unit, len(each.values))) in here
-        ]
-        known = [each for each in compared if each is not None]
-        if known:
-            chances, equal, of = zip(*known, strict=True)
-            found.append((together(chances), where, sum(equal), sum(of)))
+    earlier = (*course.shown(stands=False), *course.earlier)
+    yield from likest(list(scaled(course)), earlier)
+
+
+def scaled(course: Course) -> Iterator[Scaled]:
+    """The rows of readings that stand and can be held against others."""
+    last = {(each.group, each.number): each.tightened[-1] for each in course.rounds if each.stands}
+    for each in course.shown():
+        event = last[each.group, each.round]
+        torque_group = course.state.pump.groups[each.group]
+        wrench = course.state.job.registers.wrench(event.wrench)
+        if wrench is None or torque_group.torque is None:
+            continue
+        try:
+            target = round_target(torque_group, each.round).target.to(each.unit)
+            deviation = honest_deviation(target, float(wrench.accuracy))
+            yield Scaled(each, target, wrench.graduation.to(each.unit), deviation, event.number)
+        except (ScatterError, QuantityError):
+            continue
+
+
+def likest(here: Sequence[Scaled], earlier: Iterable[Shown]) -> Iterator[Remark]:
+    """The remark on the earlier tightening that these readings are most like, if they are too like it."""
+    rows: dict[str, list[tuple[float, int, int]]] = {}
+    ours = {(each.shown.group, each.shown.round, each.shown.unit): each for each in here}
+    for other in earlier:
+        one = ours.get((other.group, other.round, other.unit))
+        compared = _compared(one, other) if one is not None else None
+        if compared is not None:
+            rows.setdefault(other.where, []).append(compared)
+    found = [
+        (
+            together([each[0] for each in same]),
+            where,
+            sum(each[1] for each in same),
+            sum(each[2] for each in same),
+        )
+        for where, same in rows.items()
+    ]
     if found:
-        chance, where, equal_ones, of_them = min(found)
+        chance, where, equal, of = min(found)
         if chance * len(found) < SELDOM:
-            last = [each.tightened[-1].number for each in course.rounds if each.stands and each.shown]
             yield Remark(
                 "readings copied",
                 Weight.DEPARTS,
-                f"{equal_ones} of {of_them} readings beside the target are those of {where}.",
-                max(last),
+                f"{equal} of {of} readings beside the target are those of {where}.",
+                max(each.event for each in here),
             )
 
 
@@ -61,34 +97,18 @@ def together(chances: Sequence[float]) -> float:
     return min(1.0, total)
 
 
-def _compared(course: Course, here: Shown, earlier: Shown) -> tuple[float, int, int] | None:
+def _compared(one: Scaled, other: Shown) -> tuple[float, int, int] | None:
     """The chance of readings so alike, how many are equal, and of how many; None if nothing can be said."""
-    group = course.state.pump.groups[here.group]
-    wrench = _wrench(course, here)
-    if wrench is None or group.torque is None:
+    pairs = [
+        (ours, theirs)
+        for ours, theirs in zip(one.shown.values, other.values, strict=False)
+        if abs(theirs - one.target) > one.graduation / 2
+    ]
+    if len(one.shown.values) != len(other.values) or len(pairs) < 2:
         return None
     try:
-        graduation = wrench.graduation.to(here.unit)
-        target = round_target(group, here.round).target.to(here.unit)
-        pairs = [
-            (one, other)
-            for one, other in zip(here.values, earlier.values, strict=True)
-            if abs(other - target) > graduation / 2
-        ]
-        ours, theirs = [one for one, _ in pairs], [other for _, other in pairs]
-        found = copied(ours, theirs, graduation, honest_deviation(target, float(wrench.accuracy)))
-    except (ScatterError, QuantityError):
+        ours, theirs = zip(*pairs, strict=True)
+        chance = copied(ours, theirs, one.graduation, one.deviation).probability
+    except ScatterError:
         return None
-    equal = sum(round((one - other) / graduation) == 0 for one, other in pairs)
-    return found.probability, equal, len(pairs)
-
-
-def _wrench(course: Course, here: Shown) -> Wrench | None:
-    """The wrench of a round that was done with one."""
-    done = next(
-        each
-        for each in course.rounds
-        if each.stands and (each.group, each.number) == (here.group, here.round)
-    )
-    names = {each.wrench for each in done.shown}
-    return course.state.job.registers.wrench(names.pop()) if len(names) == 1 else None
+    return chance, sum(round((a - b) / one.graduation) == 0 for a, b in pairs), len(pairs)

@@ -38,7 +38,7 @@ def honest(seed: int) -> list[float]:
 def at_the_screws() -> Bench:
     bench = can_bench(TWELVE).until("F-tight/tighten:F wrench")
     bench.say(WRENCH)
-    return bench
+    return bench.until("F-tight/tighten:F round 1")
 
 
 def tighten(bench: Bench, readings: Sequence[float]) -> Bench:

@@ -43,6 +43,7 @@ def _described(words: str) -> WithJsonSchema:
 Torque = Annotated[Quantity, _reads("torque"), _AS_TEXT, _described("a torque with its unit")]
 Length = Annotated[Quantity, _reads("length"), _AS_TEXT, _described("a length with its unit")]
 Angle = Annotated[Quantity, _reads("angle"), _AS_TEXT, _described("an angle with its unit")]
+Pressure = Annotated[Quantity, _reads("pressure"), _AS_TEXT, _described("a pressure with its unit")]
 Duration = Annotated[Quantity, _reads("time"), _AS_TEXT, _described("a time with its unit")]
 Share = Annotated[Quantity, _reads("share"), _AS_TEXT, _described("a share in %")]
 AnyQuantity = Annotated[Quantity, _reads(None), _AS_TEXT, _described("a number with its unit")]
@@ -185,6 +186,7 @@ class Part(Table):
     temporary: bool = Field(default=False, description="a tool that is inside for a time and must come out")
     count: Annotated[int, Field(ge=1, le=999)] = Field(default=1, description="number handled as one")
     lubricate: Text | None = Field(default=None, description="grease, oil, paste, or keep dry; where")
+    bears: Pressure | None = Field(default=None, description="the most pressure it may be tested with")
     for_: tuple[Text, ...] = Field(default=(), alias="for", description="variants that have it; none: all")
 
     @property
@@ -488,6 +490,9 @@ class Ask(Table):
     )
     hold: Duration | None = Field(default=None, description="the value must stand this long")
     runs: bool = Field(default=False, description="the pump runs for this answer")
+    presses: tuple[Identifier, ...] = Field(
+        default=(), description="parts that this pressure reaches; none: all"
+    )
     with_: Text | None = Field(default=None, alias="with", description="measuring tool")
     of: tuple[Identifier, ...] = Field(default=(), description="parts it is about; the step's if left out")
     keep: Identifier | None = Field(default=None, description="name to keep an as-found value under")

@@ -240,6 +240,7 @@ class _References(Names):
         for ask in step.ask:
             self.look_at_outside(ask)
             self.things(ask, "of", ask.of, *ANYTHING)
+            self.things(ask, "presses", ask.presses, "part")
             handled = [*step.rings, *step.all_parts, *step.off, *([step.group] if step.group else [])]
             if ask.before is not None and ask.before not in handled:
                 place, lack = self.at(ask, "before"), "This step does not handle"

@@ -6,7 +6,7 @@ A month is enough to plan that.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -43,7 +43,7 @@ def look(course: Course) -> Iterator[Remark]:
         yield from expiring(concessions(course), course.today)
 
 
-def expiring(held: Iterator[Concession], today: date) -> Iterator[Remark]:
+def expiring(held: Iterable[Concession], today: date) -> Iterator[Remark]:
     """What is to be said on that day of concessions."""
     for each in held:
         try:

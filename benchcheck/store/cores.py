@@ -1,0 +1,81 @@
+"""Work on many files over all cores: pieces are handed to processes, and come back as they are done.
+
+Processes, since threads take turns at reading small files; started fresh, since a screen may be running in
+this one. Few files are done here and now: a process takes longer to start.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Callable, Generator, Iterator, Sequence
+from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
+from concurrent.futures.process import BrokenProcessPool
+from itertools import chain
+from multiprocessing import get_context
+from typing import TypeVar
+
+T = TypeVar("T")
+R = TypeVar("R")
+IN_HAND = 2
+"""Pieces handed out for each process: one being worked on, one waiting."""
+
+
+def in_pieces(
+    work: Callable[[Sequence[T]], list[R]],
+    items: Sequence[T],
+    *,
+    piece: int,
+    few: int,
+    stop: Callable[[], bool],
+) -> Iterator[list[R]]:
+    """What `work` makes of the items, piece by piece, in any order, until it is done or to be stopped.
+
+    Parameters: a function of a module, which can be handed to a process; how many items are a piece; up to
+    how many items it is not worth starting processes; whether to stop, asked between pieces.
+    """
+    pieces = [items[start : start + piece] for start in range(0, len(items), piece)]
+    cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    if len(items) > few and cores > 1:
+        left = yield from _over_processes(work, pieces, min(cores, len(pieces)), stop)
+    else:
+        left = pieces
+    for each in left:
+        if stop():
+            return
+        yield work(each)
+
+
+def _over_processes(
+    work: Callable[[Sequence[T]], list[R]],
+    pieces: list[Sequence[T]],
+    cores: int,
+    stop: Callable[[], bool],
+) -> Generator[list[R], None, list[Sequence[T]]]:
+    """Yields what is done; returns the pieces that no process did, because none can be had."""
+    waiting = iter(pieces)
+    under_way: dict[Future[list[R]], Sequence[T]] = {}
+    pool = ProcessPoolExecutor(cores, get_context("spawn"), initializer=_leave_interrupts_to_others)
+    try:
+        while not stop():
+            for each in waiting:
+                under_way[pool.submit(work, each)] = each
+                if len(under_way) >= IN_HAND * cores:
+                    break
+            if not under_way:
+                break
+            done, _ = wait(under_way, return_when=FIRST_COMPLETED)
+            for future in done:
+                result = future.result()
+                del under_way[future]
+                yield result
+        return []
+    except (BrokenProcessPool, OSError):
+        return list(chain(under_way.values(), waiting))
+    finally:
+        pool.shutdown(cancel_futures=True)
+
+
+def _leave_interrupts_to_others() -> None:
+    """Ctrl+C goes to every process of the terminal; only the first one is to answer it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)

@@ -70,6 +70,12 @@ def _dimension(length: Quantity | None) -> Dimension | None:
     return Dimension(length.to("in")) if length is not None and length.value > 0 else None
 
 
+def fluids_at(groove: model.Groove, head: model.Head) -> tuple[str, ...]:
+    """The sides whose fluids come to a ring: as told, or the only one there is."""
+    sides = groove.touches or (tuple(head.fluids) if len(head.fluids) == 1 else ())
+    return tuple(side for side in sides if side in head.fluids)
+
+
 def fluids_in(text: str) -> list[str]:
     """The fluids that a text on lubrication means: of "oil, a film on the thread" it is mineral oil."""
     found: list[str] = []

@@ -126,6 +126,7 @@ class Head(Table):
     scope: Text | None = Field(default=None, description="what it covers, and what it does not")
     variants: tuple[Text, ...] = Field(default=(), description="values that `for` may take")
     main: Identifier = Field(description="the part everything is finally in or on")
+    fluids: dict[str, Text] = Field(default={}, description="what touches rings in service, by its side")
     lies: bool = Field(default=False, description="the work stays with its axis level")
     long_pause: Duration = Field(
         default_factory=lambda: parse("15 min", "time"), description="from when a pause asks things again"
@@ -231,6 +232,9 @@ class Groove(Table):
         default=None, description="group, where only tightening makes contact"
     )
     face: Text | None = Field(default=None, description="end on which it lies open, so the ring can fall out")
+    touches: tuple[Text, ...] = Field(
+        default=(), description="sides of `fluids` that come to the ring; none: the only one there is"
+    )
     takes: ByVariant = Field(description="size of the ring")
     material: Text = Field(description="rubber of the ring")
     gland: Gland | None = Field(default=None, description="geometry that proves the size")

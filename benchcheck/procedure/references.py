@@ -139,6 +139,11 @@ class _References(Names):
             message = f"`{groove.id}` lies in `{groove.in_}`, so `{groove.in_}` cannot close it."
             self.say("groove-closes-itself", place, message, "Write the part it seals against.")
         self.things(groove, "closed_by", groove.closed_by, "group")
+        fluids = self.file.procedure.fluids
+        for index, side in enumerate(groove.touches):
+            if side not in fluids:
+                place = self.at(groove, "touches", index)
+                self.unknown_word("fluid-unknown", place, "No fluid is told for", side, fluids)
         if groove.face is not None:
             self.end(self.at(groove, "face"), groove.face, groove.in_)
         list(self.by_variant(groove, ("takes",), groove.takes, groove.for_))  # the sizes themselves are free

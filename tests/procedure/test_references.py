@@ -129,6 +129,7 @@ FAULTS = [
     ('{ what = "turns", unit = "turns", k', '⟨{ what = "turns", k', "question-without-form", "how `turns`"),
     ('what = "leak",', 'what = "leak", kind = "count",', "question-of-two-forms", "more than one way"),
     ('as = "turns", of', 'as = "turns", before = ⟨"cap", of', "question-before-nothing", "not handle `cap`"),
+    ('material = "NBR"', 'material = "NBR"\ntouches = [⟨"oil"]', "fluid-unknown", "told for `oil`"),
     ('what = "leak",', 'what = "leak", presses = [⟨"cab"],', "part-unknown", "`cap`"),
     ('good = ["good"]', 'good = ⟨["god"]', "answer-unknown", "`god` is good, but"),
 ]  # fmt: skip

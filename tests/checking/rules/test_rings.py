@@ -222,3 +222,57 @@ def test_a_part_that_comes_out_only_if_it_is_bad_needs_no_new_one() -> None:
     kit = main_pump().partition("[kit]")[2].partition("\n]")[0]
     assert 'part = "bearing"' not in kit
     assert "kit-lacks-a-part" not in rules_found(main_pump())
+
+
+def in_fluids(fluids: str, material: str, *, touches: str = "", mark: str = "", head_mark: str = "") -> str:
+    """The small pump with fluids, and a ring of another rubber."""
+    told = f"touches = {touches}\n" if touches else ""
+    return small_pump(
+        ('main = "body"', f'main = "body"\nfluids = {fluids}{head_mark}'),
+        (TAKES, f'{told}takes = "-137"\nmaterial = "{material}"{mark}'),
+        (KIT, f'[kit]\nholds = [{{ ring = "-137", material = "{material}" }}, {{ part = "lip" }}]'),
+    )
+
+
+@pytest.mark.parametrize(
+    ("fluid", "material", "severity"),
+    [
+        # mineral oil never on EPDM: seal suppliers' guides; the others: from memory of general tables
+        ("hydraulic oil", "EPDM", Severity.ERROR),
+        ("phosphate ester", "NBR", Severity.ERROR),
+        ("ketone", "FKM", Severity.ERROR),
+        ("hot water", "FKM", Severity.ADVICE),
+    ],
+)
+def test_a_rubber_and_the_fluid_that_destroys_it(fluid: str, material: str, severity: Severity) -> None:
+    (found,) = assert_as_marked(
+        in_fluids(f'{{ "oil side" = "{fluid}" }}', material, mark="  # ← rubber-against-fluid")
+    )
+    assert found.severity is severity and fluid in found.message
+
+
+def test_only_the_fluids_that_touch_a_ring_count() -> None:
+    both = '{ "oil side" = "mineral oil", "wet end" = "water" }'
+    assert rules_found(in_fluids(both, "EPDM", touches='["wet end"]')) == []
+    text = in_fluids(both, "EPDM", touches='["wet end", "oil side"]', mark="  # ← rubber-against-fluid")
+    assert_as_marked(text)
+
+
+def test_of_several_fluids_a_groove_says_which_touch_its_ring() -> None:
+    text = in_fluids('{ "oil side" = "mineral oil", "wet end" = "water" }', "NBR")
+    marked = changed(text, ('id = "G1"', 'id = "G1"  # ← ring-without-its-fluid'))
+    (found,) = assert_as_marked(marked)
+    assert '"oil side"' in found.message and '"wet end"' in found.message
+
+
+def test_a_fluid_that_is_not_known_is_judged_against_nothing() -> None:
+    text = in_fluids(
+        '{ "wet end" = "white liquor" }', "EPDM", head_mark='  # ← fluid-not-judged at "white liquor"'
+    )
+    assert_as_marked(text)
+
+
+def test_another_fluid_on_the_main_pump_condemns_the_rings_on_its_side() -> None:
+    text = changed(main_pump(), ('"oil side" = "hydraulic oil"', '"oil side" = "phosphate ester"'))
+    wrong = [each.message.split("`")[1] for each in findings(text) if each.rule == "rubber-against-fluid"]
+    assert wrong == [f"G{number}" for number in range(2, 10)]

@@ -238,7 +238,7 @@ def _steps(pump: NewPump, fitted: Sequence[NewPart]) -> Iterator[list[str]]:
     """Intake, everything off in the order it comes off, everything on in the order told, test, release."""
     yield [
         *_table("[[step]]", id="identify", phase="intake", act="check", name="Read the plate"),
-        'ask = [{ what = "serial on the plate", kind = "words" }]',
+        'ask = [{ what = "serial on the plate", kind = "serial" }]',
     ]
     if fitted:
         yield _table(

@@ -489,8 +489,8 @@ class Ask(Table):
     proves: dict[str, tuple[AnyQuantity, AnyQuantity]] = Field(
         default={}, description="for each variant, least and most that prove it"
     )
-    kind: Literal["kit", "instruments", "scrap", "mat", "tools", "lot", "words", "count"] | None = Field(
-        default=None, description="a question with a form of its own"
+    kind: Literal["serial", "kit", "instruments", "scrap", "mat", "tools", "lot", "words", "count"] | None = (
+        Field(default=None, description="a question with a form of its own")
     )
     hold: Duration | None = Field(default=None, description="the value must stand this long")
     runs: bool = Field(default=False, description="the pump runs for this answer")

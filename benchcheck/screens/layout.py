@@ -21,7 +21,7 @@ from benchcheck.screens.widgets.big_type import (
     draw_verb,
     number_width,
 )
-from benchcheck.screens.widgets.cells import Canvas, Drawing, Line, Run, line_width, width_of, wrap
+from benchcheck.screens.widgets.cells import Canvas, Drawing, Line, Run, cut, line_width, width_of, wrap
 from benchcheck.screens.widgets.signs import Sign
 
 if TYPE_CHECKING:  # the model costs more than a first screen may
@@ -193,23 +193,26 @@ class Work:
     def sentence(self, text: str, until: int | None = None, column: int = MARGIN) -> None:
         """A sentence from the margin on, wrapped."""
         end = self.width if until is None else until
-        for line in wrap(self.view.words(text), min(end - column - 1, LONGEST_LINE + 6)):
-            if self.row >= self.height:
-                return
+        for line in self._that_fit(text, min(end - column - 1, LONGEST_LINE + 6)):
             self.canvas.put(self.row, column, line)
             self.row += 1
 
     def labelled(self, label: str, text: str, until: int | None = None) -> None:
         """A small label, and its text wrapped beside it."""
         end = self.width if until is None else until
-        lines = wrap(self.view.words(text), min(end - TEXT_START - 1, LONGEST_LINE))
-        for number, line in enumerate(lines):
-            if self.row >= self.height:
-                return
+        for number, line in enumerate(self._that_fit(text, min(end - TEXT_START - 1, LONGEST_LINE))):
             if number == 0:
                 self.label(label)
             self.canvas.put(self.row, TEXT_START, line)
             self.row += 1
+
+    def _that_fit(self, text: str, cells: int) -> Sequence[str]:
+        """A text in lines, as many as there are rows for; an ellipsis where there is more to read."""
+        lines = wrap(self.view.words(text), cells)
+        room = max(0, self.height - self.row)
+        if len(lines) <= room or not room:
+            return lines[:room]
+        return (*lines[: room - 1], cut(lines[room - 1], cells - 1) + "…")
 
     def label(self, label: str) -> None:
         self.canvas.put(self.row, LABEL_END - width_of(label), label, Tone.QUIET)

@@ -86,15 +86,20 @@ def take(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:
     what = prompt.question
     kind, _, thing = what.partition(" ")
     if kind == "serial" and not same_serial(text, state.header.serial):
-        return refused(
-            "another-pump",
-            f'"{text}" is not the serial of this record; either this is another pump, or it was misread',
-            mend="read it again on the body, or leave and open that pump's own record",
-        )
+        return another_pump(text)
     events: tuple[Event, ...] = (ReadAgain(what=what, value=text),)
     if kind == "groove" and text != ONE_RING:
         events = (*events, GrooveFound(act="", groove=thing, found=text))
     return Outcome(events)
+
+
+def another_pump(serial: str) -> Outcome:
+    """The refusal of a serial that is not the record's: nobody may pass it."""
+    return refused(
+        "another-pump",
+        f'"{serial}" is not the serial of this record; either this is another pump, or it was misread',
+        mend="read it again on the body, or leave and open that pump's own record",
+    )
 
 
 def same_serial(one: str, other: str) -> bool:

@@ -55,7 +55,7 @@ def test_the_variant_is_no_open_question() -> None:
     text = small_pump(
         ('main = "body"', 'main = "body"\nvariants = ["R", "L"]'),
         (
-            '{ what = "serial on the plate", kind = "words" }',
+            '{ what = "serial on the plate", kind = "serial" }',
             '{ what = "letter", one_of = ["R", "L"], sets = "variant" }',
         ),
         (

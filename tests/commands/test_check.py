@@ -135,7 +135,7 @@ def test_colour_is_for_terminals_that_want_it(capsys: pytest.CaptureFixture[str]
 def test_what_a_file_silences_is_shown_with_its_reason(capsys: pytest.CaptureFixture[str]) -> None:
     text = WHOLE + '[[silence]]\nrule = "question-without-a-no"\nreason = "It hangs there."\n'
     text = text.replace(
-        '{ what = "serial on the plate", kind = "words" }', '{ what = "plate", one_of = ["there"] }'
+        '{ what = "serial on the plate", kind = "serial" }', '{ what = "plate", one_of = ["there"] }'
     )
     put("procedures/xmpl-s1-a.toml", text)
     out, err = said(capsys, ExitStatus.GOOD, "procedures")

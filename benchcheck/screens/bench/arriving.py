@@ -15,13 +15,12 @@ from benchcheck.store.sitting import Sitting
 
 
 def arrived(sitting: Sitting) -> tuple[tuple[str, str], ...]:
-    """How it was left, what was lost, what starts again, what runs; empty for a record just begun."""
-    tables = sitting.record.record.events
-    if not tables:
-        return ()
+    """How it was left, what was lost, what starts again, what runs; empty where nobody worked yet."""
     state = sitting.state
-    events = [from_table(table) for table in tables]
+    events = [from_table(table) for table in sitting.record.record.events]
     left = folded(beginning(state.job, state.header), events)
+    if not left.people:
+        return ()
     last = events[-1]
     why = f': "{last.reason}"' if isinstance(last, Stopped) and last.reason else ""
     by = f" by {left.technician}" if left.technician else ""

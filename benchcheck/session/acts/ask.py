@@ -14,6 +14,7 @@ from benchcheck.mechanics.units import Quantity, QuantityError, parse, parse_num
 from benchcheck.procedure.model import Ask
 from benchcheck.session.acts import fit, outside, tighten, tray, wrenches
 from benchcheck.session.acts import questions as asked
+from benchcheck.session.arrival import another_pump, same_serial
 from benchcheck.session.events import Answered, Counted, Measured, Told
 from benchcheck.session.fold import HOLD_SINCE, HOLD_STARTED
 from benchcheck.session.prompt import Choice, ClockPicture, Form, GaugePicture, Outcome, Prompt, refused
@@ -54,7 +55,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
                 ask=question.what,
                 enter="records the count",
             )
-        case "lot" | "words":
+        case "serial" | "lot" | "words":
             return Prompt(
                 **{**_common(act), "verb": "READ"}, form=Form.WORDS, ask=question.what, enter="records it"
             )
@@ -158,6 +159,8 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
             return Outcome((replace(counted[0], done=True),), counted[1])
         case "count":
             return _take_count(act, answer)
+        case "serial" if not same_serial(answer, state.header.serial):
+            return another_pump(answer)
     if question.one_of or not _is_number(question):
         return _take_words(state, act, answer)
     return _take_number(state, act, answer, now)
@@ -420,6 +423,8 @@ def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:
             return str(tray.scrap(state))
         case "count":
             return "0"
+        case "serial":
+            return state.header.serial
         case "lot":
             return "LOT-1"
         case "words":

@@ -62,7 +62,7 @@ def test_a_group_that_is_loosened_and_left() -> None:
 
 def test_tightened_where_one_branch_has_not_run_it_in() -> None:
     asks = (
-        '{ what = "serial on the plate", kind = "words" }',
+        '{ what = "serial on the plate", kind = "serial" }',
         '{ what = "screws", one_of = ["old", "new"], sets = "screws" }',
     )
     start = '[[step]]\nid = "run-in"\nact = "start"\ngroup = "F1"\nif = { screws = "new" }\n\n'

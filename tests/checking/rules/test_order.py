@@ -240,7 +240,7 @@ def test_a_part_that_is_not_taken_off_need_not_go_back() -> None:
 def test_a_step_of_another_branch_need_not_come_first() -> None:
     asks = 'ask = [{ what = "edge", one_of = ["sharp", "worn"], sets = "edge" }]'
     text = small_pump(
-        ('ask = [{ what = "serial on the plate", kind = "words" }]', asks),
+        ('ask = [{ what = "serial on the plate", kind = "serial" }]', asks),
         (
             f"[[step]]\n{SHAFT_IN}",
             step("stone", 'act = "do"', 'text = "Stone the edge."', 'if = { edge = "worn" }')
@@ -253,7 +253,7 @@ def test_a_step_of_another_branch_need_not_come_first() -> None:
 # ---------------------------------------------------------------------- branches
 
 ASKED = (
-    'ask = [{ what = "serial on the plate", kind = "words" }]',
+    'ask = [{ what = "serial on the plate", kind = "serial" }]',
     'ask = [{ what = "shaft", one_of = ["good", "worn"], sets = "shaft" }]',
 )
 

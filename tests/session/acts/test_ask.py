@@ -160,6 +160,15 @@ def test_words_lots_and_counts(kind: str, typed: str) -> None:
     assert (typed in bench.state.lots) is (kind == "lot")
 
 
+def test_the_serial_on_the_plate_is_that_of_the_record_or_another_pump() -> None:
+    bench = asking('what = "serial on the plate", kind = "serial"')
+    assert bench.refused("SN-2") == ["another-pump"]
+    outcome = bench.answer("SN-2")
+    assert outcome is not None and not outcome.passable
+    bench.say(f" {bench.state.header.serial.lower()} ")
+    assert bench.events(Told)[-1].done
+
+
 @pytest.mark.parametrize("typed", ["-1", "1.5", "a few", "٣", "1234567"])
 def test_what_is_no_count(typed: str) -> None:
     assert asking('what = "it", kind = "count"').refused(typed) == ["not-a-count"]

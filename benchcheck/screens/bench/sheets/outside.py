@@ -10,6 +10,7 @@ from benchcheck.screens.bench.sheets.plain import as_sentence, enter_words, poin
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.big_type import NUMBER_ROWS
+from benchcheck.screens.widgets.cells import Drawing
 from benchcheck.session.acts.ask import unit_of
 from benchcheck.session.engine import next_act
 from benchcheck.session.prompt import GaugePicture
@@ -26,12 +27,12 @@ def sheet(view: View) -> Sheet:
     texts = [each.words for each in shown_choices(prompt, view.page)]
     if found and work.rows_left >= NUMBER_ROWS + len(texts) + 5:
         work.number(found[1], [found[2].strip(), "", state.outside[: found.start()].strip(" :,=")])
-        drawing = _scale(view, float(found[1]), min(work.width - 24, 70))
-        if drawing is not None and work.rows_left >= len(texts) + len(drawing):
-            work.draw(work.row, 10, drawing)
-            work.row += len(drawing)
     else:
         work.labelled("reads", state.outside)
+    drawing = _scale(view, float(found[1]), min(work.width - 24, 70)) if found else None
+    if drawing is not None and work.rows_left >= len(texts) + len(drawing):
+        work.draw(work.row, 10, drawing)
+        work.row += len(drawing)
     if prompt.good and work.rows_left > len(texts):
         work.labelled("good", prompt.good)
     work.said()
@@ -40,7 +41,7 @@ def sheet(view: View) -> Sheet:
     return Sheet(work.lines(), enter_words(view), pointing_hint(view))
 
 
-def _scale(view: View, value: float, width: int):  # type: ignore[no-untyped-def]
+def _scale(view: View, value: float, width: int) -> Drawing | None:
     act = next_act(view.state)
     if act is None or act.verb.value != "ask":
         return None

@@ -61,14 +61,28 @@ class Listed(NamedTuple):
         """The weight of the heaviest remark; 0: nothing stands out."""
         return max((each.weight for each in self.remarks), default=0)
 
+    @property
+    def standing(self) -> int:
+        """The weight by which it is ordered: a reviewer's word settles all but what it cannot, 0 nothing."""
+        return max(
+            (
+                each.weight
+                for each in self.remarks
+                if not self.judged or each.weight is Weight.BROKEN or each.kind in DATED
+            ),
+            default=0,
+        )
 
+
+DATED = ("concession expires", "instrument out of date")
+"""The kinds of remark that are worked out for a day."""
 _COLUMNS = (
     "id, file, serial, procedure, revision, variant, practice, opened, last, events, last_seal, state, "
     "judged, reading != 0"
 )
 _MOST_VALUES = 500
 """More are not put into one question; then all rows are asked for."""
-# A reviewer's word settles all but a record that does not hold; what runs out later counts all the same.
+# As `Listed.standing` has it.
 _FIRST = (
     "practice, max(CASE WHEN judged AND weight < 4 THEN 0 ELSE weight END, coalesce(heaviest, 0)) DESC, "
     "remark_count DESC, last_utc DESC, file"

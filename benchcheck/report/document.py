@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from benchcheck.mechanics.scatter import IndividualsChart
+
 
 @dataclass(frozen=True, slots=True)
 class When:
@@ -103,7 +105,19 @@ class Scale:
     """What was read where."""
 
 
-Block: TypeAlias = Paragraph | Points | Fields | Table | Pattern | Scale
+@dataclass(frozen=True, slots=True)
+class ControlChart:
+    """Values in their order against the limits that they make themselves, and their moving ranges."""
+
+    called: str
+    unit: str
+    values: tuple[float, ...]
+    chart: IndividualsChart
+    starts: tuple[int, ...] = ()
+    """Index of the first value of each pump."""
+
+
+Block: TypeAlias = Paragraph | Points | Fields | Table | Pattern | Scale | ControlChart
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,13 +25,13 @@ def pattern_drawing(pattern: Pattern, name: str) -> Iterator[str]:
     places, height = _places(pattern, size)
     radius = _radius(places)
     yield "<figure>"
-    yield from _begun(name, size, height, pattern.called, _in_words(pattern))
+    yield from begun(name, size, height, pattern.called, _in_words(pattern))
     middle = (size / 2, height / 2)
     if _is_ring(pattern):
         ring = math.dist(places[0], middle)
-        yield f'<circle class="metal" cx="{_px(middle[0])}" cy="{_px(middle[1])}" r="{_px(ring)}"/>'
+        yield f'<circle class="metal" cx="{px(middle[0])}" cy="{px(middle[1])}" r="{px(ring)}"/>'
     if pattern.datum:
-        yield f'<path class="datum" d="M{_px(middle[0] - 7)} 2h14l-7 12z"/>'
+        yield f'<path class="datum" d="M{px(middle[0] - 7)} 2h14l-7 12z"/>'
     for mark, place in zip(pattern.marks, places, strict=True):
         yield from _position(mark, place, middle, radius)
     yield "</svg>"
@@ -44,20 +44,20 @@ def _position(
 ) -> Iterator[str]:
     x, y = place
     yield f'<g class="{_kind(mark.sign == OUTSIDE)}">'
-    yield f'<circle class="hole" cx="{_px(x)}" cy="{_px(y)}" r="{_px(radius)}"/>'
+    yield f'<circle class="hole" cx="{px(x)}" cy="{px(y)}" r="{px(radius)}"/>'
     reading = f"{mark.sign} {mark.reading}".strip() if radius >= _READABLE else mark.sign
-    yield _label("number", x, y - 3 if reading else y + 5, str(mark.position))
+    yield label("number", x, y - 3 if reading else y + 5, str(mark.position))
     if reading:
-        yield _label("small", x, y + 14, reading)
+        yield label("small", x, y + 14, reading)
     # When it comes stands on the inner side, towards the middle, where no neighbour is.
     inward = (radius + 14) / (math.dist(place, middle) or 1.0)
     turn = (x + (middle[0] - x) * inward, y + (middle[1] - y) * inward)
-    yield _label("small quiet", turn[0], turn[1] + 4, _ordinal(mark.turn))
+    yield label("small quiet", turn[0], turn[1] + 4, _ordinal(mark.turn))
     yield "</g>"
 
 
-def _label(kind: str, x: float, y: float, text: str) -> str:
-    return f'<text class="{kind}" x="{_px(x)}" y="{_px(y)}" text-anchor="middle">{escaped(text)}</text>'
+def label(kind: str, x: float, y: float, text: str) -> str:
+    return f'<text class="{kind}" x="{px(x)}" y="{px(y)}" text-anchor="middle">{escaped(text)}</text>'
 
 
 def _kind(outside: bool) -> str:
@@ -129,21 +129,21 @@ def scale_drawing(scale: Scale, name: str) -> Iterator[str]:
 
     bottom = height - 4
     yield "<figure>"
-    yield from _begun(name, wide, height, scale.called, _scale_in_words(scale))
-    left, band = _px(at(scale.low)), _px(at(scale.high) - at(scale.low))
+    yield from begun(name, wide, height, scale.called, _scale_in_words(scale))
+    left, band = px(at(scale.low)), px(at(scale.high) - at(scale.low))
     yield f'<rect class="band" x="{left}" y="{_ROW}" width="{band}" height="{bottom - _ROW}"/>'
-    target = _px(at(scale.target))
+    target = px(at(scale.target))
     yield f'<line class="target" x1="{target}" y1="{_ROW}" x2="{target}" y2="{bottom}"/>'
     for value in (scale.low, scale.target, scale.high):
-        yield _label("small quiet", at(value), 18, _short(value))
+        yield label("small quiet", at(value), 18, _short(value))
     for row, (where, value) in enumerate(scale.readings, 1):
         y = _ROW * row + _ROW / 2 + 2
         outside = not scale.low <= value <= scale.high
         yield f'<g class="{_kind(outside)}">'
-        yield f'<text x="0" y="{_px(y + 5)}">{escaped(where)}</text>'
-        yield f'<circle class="dot" cx="{_px(at(value))}" cy="{_px(y)}" r="6"/>'
+        yield f'<text x="0" y="{px(y + 5)}">{escaped(where)}</text>'
+        yield f'<circle class="dot" cx="{px(at(value))}" cy="{px(y)}" r="6"/>'
         said = f"{OUTSIDE} {number(value)}" if outside else number(value)
-        yield f'<text x="{_NAMES + _AXIS + 10}" y="{_px(y + 5)}">{said}</text>'
+        yield f'<text x="{_NAMES + _AXIS + 10}" y="{px(y + 5)}">{said}</text>'
         yield "</g>"
     yield "</svg>"
     said = f"{scale.called}, in {scale.unit}: the band is the tolerance."
@@ -151,7 +151,7 @@ def scale_drawing(scale: Scale, name: str) -> Iterator[str]:
     yield "</figure>"
 
 
-def _begun(name: str, wide: int, height: int, title: str, words: str) -> Iterator[str]:
+def begun(name: str, wide: int, height: int, title: str, words: str) -> Iterator[str]:
     """A drawing up to its words; its lines follow."""
     yield (
         f'<svg role="img" aria-labelledby="{name}t {name}e" width="{wide}" height="{height}" '
@@ -170,5 +170,5 @@ def _short(value: float) -> str:
     return number(float(f"{value:.4g}"))
 
 
-def _px(value: float) -> str:
+def px(value: float) -> str:
     return f"{value:.1f}".removesuffix(".0")

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from benchcheck.report.document import (
     Block,
     Cell,
+    ControlChart,
     Document,
     Fields,
     Paragraph,
@@ -21,12 +22,15 @@ from benchcheck.report.document import (
     Table,
     When,
 )
+from benchcheck.report.html_charts import chart_drawing
 from benchcheck.report.html_drawings import pattern_drawing, scale_drawing
 from benchcheck.report.html_style import page_style, sheet
 from benchcheck.report.html_text import escaped
 from benchcheck.report.words import OUTSIDE, TAKEN_OVER, UNGUARDED
 
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
+_GOOD = ("RELEASED", "ACCEPTED", "NO RULE FIRED")
+"""Verdicts that need no second look."""
 _SHORT = 12
 """Tables of so many rows are not broken over two printed pages."""
 _SPOKEN = {OUTSIDE: ("bad", "wrong: "), UNGUARDED: ("odd", "doubtful: "), TAKEN_OVER: ("odd", "decided: ")}
@@ -92,7 +96,7 @@ class _Article:
 
     def lines(self, document: Document) -> Iterator[str]:
         top = self._level
-        kind = "verdict" if document.verdict in ("RELEASED", "ACCEPTED") else "verdict bad"
+        kind = "verdict" if document.verdict in _GOOD else "verdict bad"
         yield f'<article id="{self._id}" class="{self._id}">'
         yield f"<h{top}>{escaped(document.title)}</h{top}>"
         yield f'<p class="{kind}"><strong>{escaped(document.verdict)}</strong></p>'
@@ -128,6 +132,8 @@ class _Article:
                 yield from pattern_drawing(block, self._drawing_id())
             case Scale():
                 yield from scale_drawing(block, self._drawing_id())
+            case ControlChart():
+                yield from chart_drawing(block, self._drawing_id())
 
     def _drawing_id(self) -> str:
         self._drawings += 1

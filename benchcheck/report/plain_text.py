@@ -10,10 +10,12 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from benchcheck.procedure.characters import clean
 from benchcheck.report.ascii_text import in_ascii
+from benchcheck.report.charts import control_chart
 from benchcheck.report.columns import PAGE, kept, longest_word, padded, printed, width, wrapped
 from benchcheck.report.document import (
     Block,
     Cell,
+    ControlChart,
     Document,
     Fields,
     Paragraph,
@@ -93,6 +95,11 @@ class _Page:
                 yield from self._pattern(block)
             case Scale():
                 yield from self._scale(block)
+            case ControlChart():
+                unit = f", in {block.unit}" if block.unit else ""
+                yield from wrapped(self._said(f"{block.called}{unit}"), PAGE)
+                drawn = control_chart(block, PAGE - len(_INDENT))
+                yield from (f"{_INDENT}{self._spelled(line)}".rstrip() for line in drawn)
 
     def _fields(self, fields: Fields) -> Iterator[str]:
         if fields.title:

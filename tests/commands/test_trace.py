@@ -9,16 +9,14 @@ from pathlib import Path
 import pytest
 
 from benchcheck.commands import trace
+from benchcheck.store.workspace import Workspace
 from tests.report import sample
 from tests.store.test_searching import record_bytes
 
 
-@pytest.fixture
-def workspace(tmp_path: Path) -> Path:
-    """A workspace with its registers and one session, whose position 3 was drawn to 19.5 N·m."""
-    from benchcheck.store.workspace import Workspace
-
-    made = Workspace(tmp_path / "shop")
+def shop(folder: Path) -> Path:
+    """A workspace with its registers and one session."""
+    made = Workspace(folder)
     made.procedures.mkdir(parents=True)
     made.instruments.write_text(sample.INSTRUMENTS)
     made.people.write_text(sample.PEOPLE)
@@ -26,6 +24,11 @@ def workspace(tmp_path: Path) -> Path:
     made.pin(sample.PROCEDURE.encode())
     (made.sessions / "4471.toml").write_bytes(record_bytes("4471"))
     return made.folder
+
+
+@pytest.fixture
+def workspace(tmp_path: Path) -> Path:
+    return shop(tmp_path / "shop")
 
 
 def run(workspace: Path, *words: str) -> int:

@@ -19,7 +19,7 @@ def run(args: argparse.Namespace) -> int:
     import sys
     from pathlib import Path
 
-    from benchcheck.checking.comparison import compare
+    from benchcheck.assembly.comparison import compare
     from benchcheck.exit_status import ExitStatus
     from benchcheck.saying import refuse
     from benchcheck.store.disk import StoreFault

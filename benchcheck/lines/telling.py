@@ -15,6 +15,7 @@ from benchcheck.assembly.clocks import clock_rule
 from benchcheck.assembly.planned import rounds_of
 from benchcheck.lines.talk import kept
 from benchcheck.session import events as happened
+from benchcheck.session import revisions
 from benchcheck.session.clocks import running
 from benchcheck.session.engine import CLOCK_SLACK
 from benchcheck.session.events import ActEvent, Event, from_table
@@ -190,6 +191,13 @@ def standing_told(state: State, now: datetime) -> Iterator[str]:
     for rule, end in running(state, now):
         yield f"Running: {rule.called}, until {local_end(state, end)}."
     yield from departures_told(state)
+
+
+def other_text_told(state: State, offer: happened.ProcedureDiffers) -> Iterator[str]:
+    """What differs in another text of the procedure, and what moving on to it would bring about."""
+    yield f"Revision {offer.revision} is in the workspace. What differs:"
+    yield from (f"  {each}" for each in offer.differences)
+    yield from (f"{each[:1].upper()}{each[1:]}." for each in revisions.consequences(state))
 
 
 def way_told(state: State, way: Way) -> Iterator[str]:

@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from benchcheck.assembly.pump import Pump
 from benchcheck.lines import telling
 from benchcheck.lines.talk import Talk
-from benchcheck.session import commands, kit, troubles
+from benchcheck.session import commands, kit, revisions, troubles
 from benchcheck.session.closing import WITHOUT_RELEASE
 from benchcheck.session.engine import Takeover
 from benchcheck.session.prompt import Outcome, Prompt
@@ -39,6 +39,8 @@ A torque may name its position: "3: 134" is 134 at position 3.
 ?insert GROUP N TARGET; TOLERANCE; NAME; WHY   an entitled person gives the limits of a repaired thread
 ?kit         what the kit held, what was used, and how far the rest will do
 ?who NAME    another technician goes on
+?revision    how the text of the procedure differs that is in the workspace now, and what moving on costs
+?revision move on   the work follows that text from here
 ?note TEXT   a remark into the record
 ?stop WHY    leave the pump as it is, for now
 ?close HOW; WHY    end without release: {", ".join(WITHOUT_RELEASE)}"""
@@ -259,6 +261,23 @@ def _who(at: At, rest: str) -> Refused | None:
     return None
 
 
+def _revision(at: At, rest: str) -> Refused | None:
+    offer = revisions.offered(at.state)
+    if rest and rest.casefold() != revisions.MOVE:
+        at.talk.say("?revision tells what differs; ?revision move on does it.")
+        return at.refused
+    if rest:
+        outcome = at.sitting.command(commands.move_on, now=at.now)
+        followed = at.state.job.procedure.procedure.revision
+        _came(at, outcome, f"The work follows revision {followed} from here.")
+        return at.refused if outcome is not None else None
+    if offer is None:
+        at.talk.say("There is no other text of this procedure to move on to.")
+    else:
+        at.talk.say(*telling.other_text_told(at.state, offer))
+    return at.refused
+
+
 def _note(at: At, rest: str) -> Refused | None:
     _came(at, at.sitting.command(commands.remark, rest, now=at.now), "Noted.")
     return None
@@ -323,6 +342,7 @@ _WORDS: dict[str, Callable[[At, str], Refused | None]] = {
     "insert": _insert,
     "kit": _kit,
     "who": _who,
+    "revision": _revision,
     "note": _note,
     "stop": _stop,
     "close": _close,

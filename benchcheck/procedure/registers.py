@@ -46,9 +46,26 @@ class Shop(Table):
     )
 
 
+class StopNotice(Table):
+    """`[[stop]]`: no work by a procedure, or by one revision of it, until the notice is taken out."""
+
+    procedure: Identifier = Field(description="id of the procedure")
+    revision: Identifier | None = Field(default=None, description="the revision; none: every one")
+    because: Text = Field(description="why, and whom to ask")
+    since: date | None = Field(default=None, description="first day of it; none: at once")
+
+    def holds(self, procedure: str, revision: str, on: date) -> bool:
+        return (
+            self.procedure == procedure
+            and self.revision in (None, revision)
+            and (self.since is None or self.since <= on)
+        )
+
+
 class ShopRegister(Table):
     format: Literal[1] = Field(description="version of this format")
     shop: Shop
+    stop: tuple[StopNotice, ...] = ()
 
 
 class WrenchEntry(Table):

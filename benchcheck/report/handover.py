@@ -36,7 +36,7 @@ def card(journal: Journal, now: datetime) -> Document:
         sentence=f"{left}.",
         sections=sections,
         pump=f"Pump {header.serial}, {journal.model}",
-        issue=f"{header.procedure} revision {header.revision}",
+        issue=f"{header.procedure} revision {journal.revisions}",
         check=f"check {journal.proof.check}",
     )
 
@@ -49,7 +49,7 @@ def _where(journal: Journal) -> tuple[Block, ...]:
     state = journal.state
     rows = [
         ("pump", f"{state.header.serial}, {journal.model}"),
-        ("procedure", f"{state.header.procedure}, revision {state.header.revision}: {journal.head.title}"),
+        ("procedure", f"{state.header.procedure}, revision {journal.revisions}: {journal.head.title}"),
         ("steps", f"{steps_done(state)} of {len(state.pump.steps)} done"),
         ("who", listed(people.workers(journal))),
         ("bench", state.header.bench),

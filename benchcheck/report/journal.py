@@ -120,6 +120,18 @@ class Journal:
     def head(self) -> Head:
         return self.state.job.procedure.procedure
 
+    @property
+    def revision(self) -> str:
+        """The revision of the procedure that was followed last."""
+        moved = tuple(self.of(happened.MovedOn))
+        return moved[-1].revision if moved else self.state.header.revision
+
+    @property
+    def revisions(self) -> str:
+        """The revision of the procedure; where the work has moved on, with those it followed since."""
+        moved = (f"from event {each.number} on {each.revision}" for each in self.of(happened.MovedOn))
+        return ", ".join((self.state.header.revision, *moved))
+
     def act(self, name: str) -> Act | None:
         return next((act for act in self.state.acts if act.id == name), None)
 

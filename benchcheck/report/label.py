@@ -23,7 +23,7 @@ def label(journal: Journal, *, plain: bool = False) -> tuple[str, ...]:
     lines = (
         _outcome(journal),
         f"{journal.state.header.serial}, {journal.model}",
-        f"{journal.state.header.procedure} revision {journal.state.header.revision}",
+        f"{journal.state.header.procedure} revision {journal.revision}",
         _when(journal),
         _who(journal),
         f"check {journal.proof.check}",

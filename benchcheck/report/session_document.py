@@ -40,6 +40,6 @@ def document_of(journal: Journal) -> Document:
         sentence=stands.sentence,
         sections=tuple(each for each in sections if each is not None),
         pump=f"Pump {header.serial}, {journal.model}",
-        issue=f"{header.procedure} revision {header.revision}",
+        issue=f"{header.procedure} revision {journal.revisions}",
         check=f"check {journal.proof.check}",
     )

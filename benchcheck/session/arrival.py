@@ -7,6 +7,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from benchcheck.procedure.registers import same_name
+from benchcheck.session import revisions
 from benchcheck.session.events import Event, GrooveFound, ReadAgain, SignedOn
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt, changed_about, refused
 from benchcheck.session.state import State
@@ -26,6 +27,8 @@ def ask(state: State) -> Prompt | None:
             ask="your name, as in the register of people",
             enter="signs you on",
         )
+    if (prompt := revisions.ask(state)) is not None:
+        return prompt
     if not state.read_again:
         return None
     what = state.read_again[0]
@@ -84,6 +87,8 @@ def take(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:
             )
         return Outcome((SignedOn(name=person.name, by=person.name),))
     what = prompt.question
+    if what in ("halted", "procedure"):
+        return revisions.take(state, text)
     kind, _, thing = what.partition(" ")
     if kind == "serial" and not same_serial(text, state.header.serial):
         return another_pump(text)
@@ -119,6 +124,8 @@ def careful(state: State, prompt: Prompt) -> str:
         )
     if kind == "serial":
         return state.header.serial
+    if kind == "procedure":
+        return revisions.STAY if len(prompt.choices) > 1 else revisions.MOVE
     if kind == "pose":
         return prompt.choices[0].value
     return ONE_RING

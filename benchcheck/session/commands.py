@@ -10,6 +10,7 @@ from datetime import date, datetime
 
 from benchcheck.assembly.way_back import is_free
 from benchcheck.procedure.registers import Person, Right, same_name
+from benchcheck.session import revisions
 from benchcheck.session.closing import CLAIMS, WITHOUT_RELEASE, summary
 from benchcheck.session.engine import written
 from benchcheck.session.events import (
@@ -64,6 +65,8 @@ def _not_at_work(state: State) -> Outcome | None:
         return refused("nobody-signed-on", "nobody is signed on", mend="sign on first")
     if state.closed is None and state.read_again:
         return refused("to-be-read-again", "after a pause the pump is read again before anything is changed")
+    if state.closed is None and state.halted:
+        return refused("work-stopped", state.halted)
     return _over(state)
 
 
@@ -233,6 +236,16 @@ def go_back(state: State, target: str, reason: str, now: datetime) -> Result:
     if not reason.strip():
         return refused("no-reason", "going back needs a reason; write one line")
     return written(state, (WentBack(targets=(target,), off=plan.off, reason=reason.strip()),), now)
+
+
+def move_on(state: State, now: datetime) -> Result:
+    """The work follows the other text of its procedure from here."""
+    if (over := _over(state)) is not None:
+        return over
+    if not state.technician:
+        return refused("nobody-signed-on", "nobody is signed on", mend="sign on first")
+    found = revisions.moving(state)
+    return found if isinstance(found, Outcome) else written(state, (found.event,), now)
 
 
 def remark(state: State, text: str, now: datetime) -> Result:

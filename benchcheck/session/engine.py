@@ -371,7 +371,7 @@ NEVER_LEFT_OUT = (Verb.WAIT, Verb.WITNESS, Verb.SIGN, Verb.TIGHTEN, Verb.START)
 def leave_out(state: State, reason: str, now: datetime) -> tuple[Event, ...] | Outcome:
     """The act in hand is left out under a deviation, where that may be."""
     act = next_act(state)
-    if act is None or state.closed is not None or state.read_again or not state.technician:
+    if act is None or state.closed is not None or state.read_again or state.halted or not state.technician:
         return refused("nothing-to-leave-out", "there is no act in hand to leave out")
     if not reason.strip():
         return refused("no-reason", "a departure needs a reason; write one line")

@@ -13,15 +13,16 @@ from functools import singledispatch
 
 from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.clocks import clock_rules
+from benchcheck.assembly.confirmations import AS_IT_CAME_IN
 from benchcheck.assembly.planned import as_found, rounds_of
 from benchcheck.assembly.state import Assembly
 from benchcheck.assembly.way_back import is_free
 from benchcheck.session import events as happened
+from benchcheck.session import revisions
 from benchcheck.session.events import ActEvent, Event
 from benchcheck.session.going_back import BACK
 from benchcheck.session.kit import rings_needed
 from benchcheck.session.leaning import (
-    AS_IT_CAME_IN,
     about,
     group_token,
     leans,
@@ -46,6 +47,7 @@ CORRECTABLE = 6
 def beginning(job: Job, header: Header) -> State:
     """The state before the first event: the pump as it comes in."""
     variant = header.variant or None
+    job = job.as_begun()
     return State(job=job, header=header, assembly=as_found(job.pump(variant)), variant=variant)
 
 
@@ -215,6 +217,21 @@ def _interrupted(state: State) -> State:
         filled_since_pause=frozenset(),
         read_again=("serial", *works, *open_grooves),
     )
+
+
+@_apply.register
+def _(event: happened.WorkHalted | happened.HaltLifted, state: State) -> State:
+    return revisions.halted(state, event)
+
+
+@_apply.register
+def _(event: happened.ProcedureDiffers | happened.StayedOn, state: State) -> State:
+    return revisions.told(state, event)
+
+
+@_apply.register
+def _(event: happened.MovedOn, state: State) -> State:
+    return revisions.moved(state, event)
 
 
 @_apply.register

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.refusal import Refusal
+from benchcheck.assembly.state import Assembly
 from benchcheck.assembly.way_back import Move, died, is_free, may_move, next_move, owed
 from benchcheck.procedure.model import Phase, Step, StepAct
 from benchcheck.session.events import (
@@ -136,23 +137,25 @@ def _building(state: State) -> bool:
 
 def _stands_too_early(state: State) -> tuple[str, ...]:
     """What stands while what was done for it is void: a step it has to come after has to be done again."""
+    now = state.assembly
     void = {
         act.target
         for act in state.acts
-        if _stands(state, act) and (fact := state.facts.get(act.id)) is not None and fact.void
+        if stands(now, act) and (fact := state.facts.get(act.id)) is not None and fact.void
     }
     return tuple(
         thing
         for thing in void
-        if not any(act.target == thing and _stands(state, act) and state.fact(act.id) for act in state.acts)
+        if not any(act.target == thing and stands(now, act) and state.fact(act.id) for act in state.acts)
     )
 
 
-def _stands(state: State, act: Act) -> bool:
+def stands(now: Assembly, act: Act) -> bool:
+    """Whether what an act brings about stands: the part is in, the ring in its groove, the group run in."""
     match act.verb:
         case Verb.INSTALL | Verb.FIT:
-            tool = act.target in state.pump.parts and state.pump.parts[act.target].temporary
-            return not tool and not is_free(state.assembly, act.target)
+            tool = act.target in now.pump.parts and now.pump.parts[act.target].temporary
+            return not tool and not is_free(now, act.target)
         case Verb.START | Verb.TIGHTEN:
-            return act.target in state.assembly.held
+            return act.target in now.held
     return False

@@ -7,13 +7,11 @@ then, is the business of the fold; here only stands what holds up what.
 from __future__ import annotations
 
 from benchcheck.assembly.acts import Act, Verb
+from benchcheck.assembly.confirmations import AS_IT_CAME_IN
 from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.state import Assembly
 from benchcheck.procedure.model import Phase
 from benchcheck.session.state import State
-
-AS_IT_CAME_IN = (Phase.INTAKE, Phase.TEARDOWN)
-"""Facts of these phases are about the pump as it came in: nothing that happens later can change them."""
 
 
 def seat_token(part: str) -> str:

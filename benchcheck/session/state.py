@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from functools import cache
 from typing import Any, TypeVar, cast
 from zoneinfo import ZoneInfo
@@ -14,8 +14,8 @@ from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.state import Assembly
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.model import Procedure
-from benchcheck.procedure.registers import GaugeEntry, PeopleRegister, Shop
-from benchcheck.session.events import ActEvent, Closed, Deviation, Disposed, Judged
+from benchcheck.procedure.registers import GaugeEntry, PeopleRegister, Shop, StopNotice
+from benchcheck.session.events import ActEvent, Closed, Deviation, Disposed, Judged, ProcedureDiffers
 from benchcheck.session.record import Header
 
 T = TypeVar("T")
@@ -29,6 +29,11 @@ class Registers:
     wrenches: tuple[Wrench, ...]
     gauges: tuple[GaugeEntry, ...]
     people: PeopleRegister
+    stops: tuple[StopNotice, ...] = ()
+
+    def stop(self, procedure: str, revision: str, on: date) -> StopNotice | None:
+        """The stop notice that holds for a revision on a day; None where none does."""
+        return next((each for each in self.stops if each.holds(procedure, revision, on)), None)
 
     def wrench(self, name: str) -> Wrench | None:
         return next((each for each in self.wrenches if each.id.casefold() == name.strip().casefold()), None)
@@ -40,9 +45,22 @@ class Job:
 
     procedure: Procedure
     registers: Registers
+    later: Mapping[str, Procedure] = field(default_factory=dict, repr=False)
+    """Other texts of the procedure that were met since, by their SHA-256."""
+    begun_by: Procedure | None = field(default=None, repr=False)
+    """The text that the work began by, where it has moved on since."""
     _pumps: dict[str | None, tuple[Pump, dict[str, Act]]] = field(
         default_factory=dict, compare=False, repr=False
     )
+
+    def by(self, sha256: str) -> Job:
+        """The same job by another text. Raises KeyError for one that was not handed in."""
+        begun_by = self.begun_by or self.procedure
+        return Job(self.later[sha256], self.registers, self.later, begun_by)
+
+    def as_begun(self) -> Job:
+        """The job by the text that it began with."""
+        return self if self.begun_by is None else Job(self.begun_by, self.registers, self.later)
 
     def pump(self, variant: str | None) -> Pump:
         return self._made(variant)[0]
@@ -132,6 +150,13 @@ class State:
     """The last few answers, latest last: those that can be corrected."""
     readings: int = 0
     voided: int = 0
+    text: str = ""
+    """SHA-256 of the text the work has moved on to; empty while it follows the one it began by."""
+    offer: ProcedureDiffers | None = None
+    """Another text of the procedure that was found."""
+    offer_answered: bool = False
+    halted: str = ""
+    """Why no work may go on; empty if it may."""
     stopped: bool = False
     closed: Closed | None = None
     _worked_out: dict[str, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
@@ -155,6 +180,11 @@ class State:
     def act(self, name: str) -> Act | None:
         """An act by its name; None for one that has no place in the file."""
         return self.job.acts(self.variant).get(name)
+
+    @property
+    def procedure_sha256(self) -> str:
+        """Of the text that the work follows now."""
+        return self.text or self.header.procedure_sha256
 
     @property
     def open_deviations(self) -> tuple[Deviation, ...]:

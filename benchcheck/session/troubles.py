@@ -41,7 +41,7 @@ def group_in_hand(state: State) -> str:
     act = next_act(state)
     if act is None or act.verb is not Verb.TIGHTEN or act.step.id == BACK or state.closed is not None:
         return ""
-    return act.target if act.target in state.assembly.held and not state.read_again else ""
+    return act.target if act.target in state.assembly.held and not (state.read_again or state.halted) else ""
 
 
 def wrench_in_hand(state: State) -> str:

@@ -20,6 +20,7 @@ from benchcheck.session.state import Job, Registers, State
 from benchcheck.session.verification import OutsideSeal, Verdict, verify
 from benchcheck.store.disk import StoreFault, fault, read_file
 from benchcheck.store.library import Unreadable, load_registers, parse_procedure
+from benchcheck.store.revisions import texts_met
 from benchcheck.store.seen_seals import SeenSeals
 from benchcheck.store.sitting import CannotOpen
 from benchcheck.store.workspace import Workspace
@@ -101,7 +102,8 @@ def state_of_recorded(recorded: Recorded, registers: Registers | None) -> tuple[
         events = tuple(from_table(table) for table in recorded.record.events)
     except UnknownEvent as unknown:
         raise CannotOpen(f"{recorded.path.name}: {unknown}; a newer program may have written it") from None
-    job = Job(procedure, registers or _no_registers(header))
+    later = texts_met(recorded.path.parent, recorded.record.events)
+    job = Job(procedure, registers or _no_registers(header), later)
     return folded(beginning(job, header), events), events
 
 

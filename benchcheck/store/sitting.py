@@ -22,7 +22,8 @@ from benchcheck.session.fold import beginning, folded
 from benchcheck.session.prompt import Outcome, Prompt
 from benchcheck.session.record import Header, RecordRead, flat
 from benchcheck.session.state import Job, Registers, State
-from benchcheck.store.library import Loaded, parse_procedure
+from benchcheck.store import revisions
+from benchcheck.store.library import Loaded, Unreadable, load_registers, parse_procedure
 from benchcheck.store.records import RecordFile
 from benchcheck.store.workspace import Workspace
 
@@ -49,6 +50,7 @@ class Sitting:
         if pause is not None:
             again = TakenUp(stopped=False, pause_seconds=int(pause.total_seconds()))
             self.carry_out(engine.written(self.state, (again,), now))
+            self.look_at_procedure(now)
         return engine.ask(self.state, now)
 
     def answer(
@@ -81,6 +83,21 @@ class Sitting:
             self.record.passed_to(after.technician)
         self.state = after
         return None
+
+    def look_at_procedure(self, now: datetime) -> None:
+        """See whether the text that is followed may be followed still, and whether there is another.
+
+        Raises StoreFault.
+        """
+        try:
+            registers = load_registers(self.workspace)
+        except Unreadable:
+            registers = self.state.job.registers
+        found = revisions.standing(self.workspace, registers, self.state, now)
+        if found.other is not None:
+            self.state = revisions.knowing(self.workspace, self.state, found.other)
+        if events := revisions.what_happened(self.state, found):
+            self.carry_out(engine.written(self.state, events, now))
 
     def stop(self, reason: str, now: datetime) -> None:
         """Leave the pump as it is, and free the record. Raises StoreFault."""
@@ -117,6 +134,8 @@ def start(
         raise CannotOpen(f"{head.id} revision {head.revision} is {why}: it serves for practice only")
     if head.variants and variant not in head.variants:
         raise CannotOpen(f'"{variant}" is no variant of {head.id}; it has {", ".join(head.variants)}')
+    if not practice and (notice := registers.stop(head.id, head.revision, now.date())):
+        raise CannotOpen(f"{head.id} revision {head.revision} has a stop notice: {notice.because}")
     job = Job(loaded.procedure, registers)
     header = Header(
         serial=" ".join(serial.split()),
@@ -150,7 +169,8 @@ def state_of(workspace: Workspace, registers: Registers, record: RecordRead) -> 
         events = tuple(from_table(table) for table in record.events)
     except UnknownEvent as unknown:
         raise CannotOpen(f"{unknown}; a newer program may have written it") from None
-    return folded(beginning(Job(procedure, registers), header), events)
+    later = revisions.texts_met(workspace.sessions, record.events)
+    return folded(beginning(Job(procedure, registers, later), header), events)
 
 
 def take_up(workspace: Workspace, registers: Registers, path: Path, who: str, now: datetime) -> Sitting:
@@ -173,6 +193,7 @@ def take_up(workspace: Workspace, registers: Registers, path: Path, who: str, no
             torn_file=torn.file if torn is not None else "",
         )
         sitting.carry_out(engine.written(state, (event,), now))
+        sitting.look_at_procedure(now)
         return sitting
     except BaseException:
         record.close()

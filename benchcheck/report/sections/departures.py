@@ -67,6 +67,11 @@ def _moved(done: Tightened) -> Iterator[str]:
 
 def _changed(journal: Journal) -> Iterator[str]:
     """What was done or answered otherwise at first."""
+    for moved in journal.of(happened.MovedOn):
+        yield (
+            f"Moved on to revision {moved.revision} of the procedure (event {moved.number}): {moved.kept} "
+            f"confirmations were kept, {len(moved.void)} became void."
+        )
     for each in journal.of(happened.WentBack):
         targets = words.listed(journal.state.pump.the(target) for target in each.targets)
         yield f"Gone back to {targets}, because {each.reason} (event {each.number})."
@@ -103,6 +108,13 @@ def _surprises(journal: Journal) -> Iterator[str]:
                 yield (
                     f"{words.capital(group)}, position {event.position}, was repaired: {event.target} ± "
                     f"{event.tolerance}, says {event.name}, because {event.reason} (event {event.number})."
+                )
+            case happened.WorkHalted():
+                yield f"The work was stopped: {event.why} (event {event.number})."
+            case happened.StayedOn():
+                yield (
+                    f"{event.by} stayed on revision {event.revision}, though another text of it was there "
+                    f"(event {event.number})."
                 )
             case happened.Remark():
                 yield f"{event.by} remarked: {event.text} (event {event.number})."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from benchcheck.report.document import Block, Fields, Paragraph, Points, Section
 from benchcheck.report.journal import Journal
+from benchcheck.session import events as happened
 
 
 def section(journal: Journal) -> Section:
@@ -12,7 +13,7 @@ def section(journal: Journal) -> Section:
         ("record", proof.file),
         ("events", str(proof.number)),
         ("check", proof.check),
-        ("procedure", f"{header.procedure}, revision {header.revision}"),
+        ("procedure", f"{header.procedure}, revision {journal.revisions}"),
         ("opened", journal.day(header.opened)),
         ("bench", ", ".join(each for each in (header.bench, header.host) if each)),
         ("times", f"as the clock of the bench had them, in {header.time_zone}"),
@@ -27,7 +28,13 @@ def section(journal: Journal) -> Section:
         ),
         Fields(tuple(rows)),
         Paragraph("The seal of that event in full, and the SHA-256 of the procedure file that was followed:"),
-        Fields((("seal", proof.seal or "none"), ("sha256", header.procedure_sha256 or "none"))),
+        Fields(
+            (
+                ("seal", proof.seal or "none"),
+                ("sha256", header.procedure_sha256 or "none"),
+                *((f"from {each.number}", each.procedure_sha256) for each in journal.of(happened.MovedOn)),
+            )
+        ),
     ]
     if proof.proved_by:
         blocks += [Paragraph("Proved:"), Points(proof.proved_by)]

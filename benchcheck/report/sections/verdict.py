@@ -72,7 +72,7 @@ def fields(journal: Journal) -> tuple[tuple[str, str], ...]:
     header = journal.state.header
     return (
         ("pump", f"{header.serial}, {journal.model}"),
-        ("procedure", f"{header.procedure}, revision {header.revision}: {journal.head.title}"),
+        ("procedure", f"{header.procedure}, revision {journal.revisions}: {journal.head.title}"),
         ("complete", _complete(journal)),
         ("screws", _screws(journal)),
         ("departs", _departs(journal)),

@@ -9,11 +9,12 @@ from benchcheck.screens.bench.flows.decisions import decisions
 from benchcheck.screens.bench.flows.deviation import deviation
 from benchcheck.screens.bench.flows.ending import closing, stopping
 from benchcheck.screens.bench.flows.going_back import going_back
+from benchcheck.screens.bench.flows.revision import other_text
 from benchcheck.screens.bench.flows.small import another_technician, kit_told, printed, read_on, remark
 from benchcheck.screens.bench.flows.troubles import another_wrench, fell, gone_wrong, thread_repaired
 from benchcheck.screens.bench.work import BenchFlow, Work
 from benchcheck.screens.inquiry import Item
-from benchcheck.session import commands, troubles
+from benchcheck.session import commands, revisions, troubles
 
 
 def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
@@ -36,6 +37,8 @@ def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
         found.append(("another wrench for what is left", another_wrench))
     if state.technician:
         found.append(("a wrench fell, or is damaged", fell))
+    if (offer := revisions.offered(state)) is not None and state.technician:
+        found.append((f"revision {offer.revision} of the procedure is there: move on to it", other_text))
     found.append(("what the kit holds, and how far it will do", kit_told))
     found.append(("write a remark into the record", remark))
     if state.technician:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from benchcheck.assembly.acts import Act, Verb, all_acts
+from benchcheck.assembly.confirmations import confirmations
 from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.tightening import shares_of_proof
 from benchcheck.procedure.model import Fasteners, MustFace, MustLineUp, Procedure, Stack
@@ -71,7 +71,7 @@ def compare(old: Procedure, new: Procedure) -> Comparison:
     kept: dict[str | None, tuple[str, ...]] = {}
     again: dict[str | None, tuple[str, ...]] = {}
     for variant in variants:
-        kept[variant], again[variant] = _confirmations(Pump(old, variant), Pump(new, variant))
+        kept[variant], again[variant] = confirmations(Pump(old, variant), Pump(new, variant))
     return Comparison(old, new, tuple(found), kept, again)
 
 
@@ -154,29 +154,3 @@ def _order_of_steps(old: Procedure, new: Procedure) -> Iterable[Difference]:
             if name != other
         ]
         yield Difference("order of steps", f"changed from {moved[0]} on: now {', '.join(shared)}")
-
-
-def _about(pump: Pump, act: Act) -> tuple[Any, ...]:
-    """All tables that an act's confirmation rests on."""
-    target = act.target
-    if target in pump.parts:
-        faces = tuple(_must(face) for face in pump.faces if face.part == target)
-        lines = tuple(_must(line) for line in pump.lines if line.part == target)
-        return (pump.parts[target], faces, lines)
-    if target in pump.grooves:
-        return (pump.grooves[target],)
-    if target in pump.groups:
-        return (pump.groups[target],)
-    if act.verb is Verb.ASK:
-        return (act.question, *(pump.parts.get(each) for each in act.question.of or act.step.of))
-    return (act.step,)
-
-
-def _confirmations(old: Pump, new: Pump) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    was = {act.id: _about(old, act) for act in all_acts(old)}
-    kept: list[str] = []
-    again: list[str] = []
-    for act in all_acts(new):
-        same = act.id in was and was[act.id] == _about(new, act)
-        (kept if same else again).append(act.id)
-    return tuple(kept), tuple(again)

@@ -10,8 +10,10 @@ import hashlib
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
+from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.registers import PeopleRegister, Shop
 from benchcheck.session.events import Event, UnknownEvent, from_table
 from benchcheck.session.fold import beginning, folded
@@ -97,7 +99,7 @@ def state_of_recorded(recorded: Recorded, registers: Registers | None) -> tuple[
     content = read_file(pinned)
     if hashlib.sha256(content).hexdigest() != header.procedure_sha256:
         raise StoreFault(f"{pinned} is not the procedure that was pinned: its SHA-256 is another one.")
-    procedure = parse_procedure(content, str(pinned)).model
+    procedure = _procedure(content, str(pinned))
     try:
         events = tuple(from_table(table) for table in recorded.record.events)
     except UnknownEvent as unknown:
@@ -105,6 +107,12 @@ def state_of_recorded(recorded: Recorded, registers: Registers | None) -> tuple[
     later = texts_met(recorded.path.parent, recorded.record.events)
     job = Job(procedure, registers or _no_registers(header), later)
     return folded(beginning(job, header), events), events
+
+
+@lru_cache(maxsize=8)
+def _procedure(content: bytes, name: str) -> Procedure:
+    """Read once for all records that were made by it, one after the other. Raises Unreadable."""
+    return parse_procedure(content, name).model
 
 
 def _pinned(path: Path, header: Header | None) -> Path | None:

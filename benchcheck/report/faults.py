@@ -11,21 +11,23 @@ from benchcheck.session.fault_run import Found
 _COUNTS = ("faults", "caught", "let through", "thin", "harmless")
 
 
-def as_text(procedure: Procedure, found: Sequence[Found]) -> str:
+def as_text(procedure: Procedure, found: Sequence[Found], *, worst_first: bool = False) -> str:
     """A table kind by kind, what is let through or thin after it, and the counts of each variant.
 
-    Faults of one kind about one thing that are seen by the same steps stand in one row.
+    Faults of one kind about one thing that are seen by the same steps stand in one row. `worst_first`: what
+    is let through or thin stands over the table, for a reader who sees the beginning first.
     """
     variants = tuple(dict.fromkeys(each.variant for each in found))
-    blocks = [
+    table = [
         _kind(kind, [each for each in found if each.fault.kind == kind], variants) for kind in _kinds(found)
     ]
-    blocks += [
+    worst = [
         _list(title, [each for each in found if wanted(each)])
         for title, wanted in (("LET THROUGH", _is_let_through), ("THIN: one step, one look", _is_thin))
         if any(wanted(each) for each in found)
     ]
     head = procedure.procedure
+    blocks = [*worst, *table] if worst_first else [*table, *worst]
     return clean("\n".join([*blocks, _counted(f"{head.id} {head.revision}", found, variants)]))
 
 

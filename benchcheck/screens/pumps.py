@@ -16,7 +16,6 @@ from zoneinfo import ZoneInfo
 from benchcheck.screens.bench.sentences import day_and_time, step_number, step_words
 from benchcheck.screens.bench.work import Clock
 from benchcheck.screens.content import literal
-from benchcheck.screens.desk import procedures, records
 from benchcheck.screens.inquiry import Flow, Item
 from benchcheck.screens.layout import Hand
 from benchcheck.screens.opening import opening
@@ -77,9 +76,9 @@ class Pumps:
                     if sitting is not None:
                         return self._bench(sitting)
                 elif index == 1:
-                    yield from records(self._workspace)
+                    return self._records
                 elif index == 2:
-                    yield from procedures(self._workspace)
+                    return self._procedures
                 else:
                     from benchcheck.screens.numbers import numbers
 
@@ -151,6 +150,20 @@ class Pumps:
             return BenchScreen(sitting, self._clock, left, arrived(sitting))
 
         return opened
+
+    def _procedures(self, left: Left) -> SheetScreen:
+        from benchcheck.screens.procedures.procedures import ProceduresScreen
+
+        return ProceduresScreen(self._workspace, self._clock, left)
+
+    def _records(self, left: Left) -> SheetScreen:
+        from benchcheck.screens.records.desk import Desk
+        from benchcheck.screens.records.listing import ListPage
+        from benchcheck.screens.records.screen import RecordsScreen
+
+        assert self._registers is not None
+        desk = Desk(self._workspace, self._registers, self._clock)
+        return RecordsScreen(desk, ListPage(desk), left)
 
     # --- what the sentences say ---------------------------------------------------------------------------
 

@@ -74,6 +74,15 @@ class Hands:
     def _has_left(self, screen: Screen[object]) -> bool:
         return not self.app.is_running or self.app.screen is not screen
 
+    async def wait_while(self, *words: str) -> None:
+        """Wait for what goes on beside the screen, for as long as one of these words is in the window."""
+        for _ in range(2000):
+            if not any(each in self.window for each in words):
+                await self.settle()
+                return
+            await self._pilot.pause(0.01)
+        raise AssertionError(f"this does not end:\n{self.window}")
+
     async def resize(self, width: int, height: int) -> None:
         """Another size of the window."""
         await self._pilot.resize_terminal(width, height)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import asyncio
 import re
+import shutil
 import sys
 import tempfile
 from collections.abc import AsyncIterator
@@ -21,10 +22,11 @@ from pathlib import Path
 from benchcheck.screens.tones import REVERSED
 from benchcheck.screens.widgets.sheet import Sheet
 from tests.screens.hands import Hands, at_the_bench, at_work
-from tests.screens.prepared import Moment, moment_of, opened, sitting_at
+from tests.screens.prepared import MAIN_PUMP, Moment, moment_of, opened, sitting_at
 
 FOLDER = Path(__file__).parent
 SIZES = ((80, 24), (120, 40))
+_LINE = re.compile(r"(?<=line )\d+|\d+(?= [│|] )")
 _CHECK = re.compile(r"[0-9a-f]{4} [0-9a-f]{4} [0-9a-f]{4}")
 
 
@@ -163,7 +165,8 @@ async def text_of(hands: Hands) -> str:
             title = f"{width} x {height}{', plain' if plain else ''}"
             blocks.append(f"{title}\n{'-' * len(title)}\n{hands.window}\n")
         blocks.append(_reversed(hands))
-    return _CHECK.sub("cccc cccc cccc", "\n".join(blocks))
+    text = _LINE.sub(lambda line: "0" * len(line[0]), "\n".join(blocks))
+    return _CHECK.sub("cccc cccc cccc", text)
 
 
 def _reversed(hands: Hands) -> str:
@@ -190,14 +193,50 @@ async def first_screen(name: str) -> str:
         if name == "first-open-pumps":
             sitting_at(Path(folder), moment(SCREENS["tighten"])).record.close()
             opened(Path(folder), "-07", serial="4466").record.close()
+        if name.startswith("procedure"):  # quickly there, and quickly checked
+            (Path(folder) / "procedures").mkdir()
+            for file in ("shop.toml", "instruments.toml", "people.toml", MAIN_PUMP):
+                shutil.copy(Path("procedures") / file, Path(folder) / "procedures")
         async with at_the_bench(Path(folder), begins=moment(SCREENS["tighten"]).now) as hands:
-            if name != "first-open-pumps":
+            if name not in ("first-open-pumps", *PROCEDURES):
                 await hands.enter("1")
             for key in FIRST[name]:
-                await (hands.choose(key[1:]) if key.startswith(">") else hands.enter(key))
+                await _first_key(hands, key)
             return await text_of(hands)
 
 
+async def _first_key(hands: Hands, key: str) -> None:
+    """One key before a pump is on the bench: `>words` chooses a line, `!name` presses, the rest is typed.
+
+    `~file|old|new` is what an author does meanwhile; after it, as after a choice, all is checked first.
+    """
+    if key.startswith("~"):
+        name, old, new = key[1:].split("|")
+        path = hands.folder / "procedures" / name
+        path.write_text(path.read_text("utf-8").replace(old, new, 1), "utf-8")
+        await hands.wait_while("Nothing found")
+    elif key.startswith(">"):
+        await hands.choose(key[1:])
+    elif key.startswith("!"):
+        await hands.press(key[1:])
+    else:
+        await hands.enter(key)
+    await hands.wait_while("being checked", "BEING CHECKED", "Reading the procedures")
+
+
+PROCEDURE = (">procedures", ">XMPL-HC40")
+PROCEDURES: dict[str, tuple[str, ...]] = {
+    "procedures": (">procedures",),
+    "procedure": PROCEDURE,
+    "procedure-stacks": (*PROCEDURE, "!f3"),
+    "procedure-grooves": (*PROCEDURE, *(2 * ["!f3"])),
+    "procedure-torque": (*PROCEDURE, *(3 * ["!f3"])),
+    "procedure-kit": (*PROCEDURE, *(9 * ["!f3"])),
+    "procedure-cautions": (*PROCEDURE, "!pageup"),
+    "procedure-findings": (*PROCEDURE, f"~{MAIN_PUMP}|16 lbf·ft|16 N·m"),
+    "procedure-that-does-not-read": (*PROCEDURE, "!f3", f"~{MAIN_PUMP}|[[groove]]|[[groove]", "!right"),
+    "procedure-try": (*PROCEDURE, "!f5"),
+}
 FIRST: dict[str, tuple[str, ...]] = {
     "first": (),
     "first-open-pumps": (),
@@ -205,8 +244,7 @@ FIRST: dict[str, tuple[str, ...]] = {
     "opening-serial": (">start", ">XMPL-HC40", "1"),
     "opening-serials-differ": (">start", ">XMPL-HC40", "1", "4471", "4417"),
     "opening-variant": (">start", ">XMPL-HC40", "1", "4471", "4471"),
-    "procedures": (">procedures",),
-    "procedure": (">procedures", ">xmpl-hc40"),
+    **PROCEDURES,
 }
 
 

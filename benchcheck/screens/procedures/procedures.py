@@ -145,7 +145,7 @@ class ProceduresScreen(SheetScreen):
         if self._trial is not None:
             came = self._trial.so_far()
             if self._stop.is_set():
-                came = replace(came, sentence=f"Stopped. So far: {came.sentence}")
+                came = replace(came, verb="stopped", sentence=f"So far: {came.sentence}")
             self._came, self._trial, self._page = came, None, 0
             self._ask()
 
@@ -199,7 +199,7 @@ class ProceduresScreen(SheetScreen):
         if item is not None:
             return item_sheet(item, hand), escape_row(item, width)
         if self._trial is not None:
-            return running_sheet(self._progress, hand), escape_row_of(
+            return running_sheet(self._progress, self._stop.is_set(), hand), escape_row_of(
                 "stops it, and shows what came so far", width
             )
         if self._came is not None:
@@ -289,6 +289,7 @@ class ProceduresScreen(SheetScreen):
         elif self._trial is not None:
             if deed in (Deed.ELSE, Deed.STOP):
                 self._stop.set()
+                self.repaint()
         elif self._item is not None:
             if deed in (Deed.ELSE, Deed.STOP):
                 self._acts = self._flow = None

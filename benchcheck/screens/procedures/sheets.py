@@ -19,12 +19,14 @@ def what_else() -> Flow[Deed]:
     return acts[chosen.index].deed
 
 
-def running_sheet(progress: Progress, hand: Hand) -> Sheet:
+def running_sheet(progress: Progress, stopping: bool, hand: Hand) -> Sheet:
     """How far a trial is; how much of it is done stands in the rule above."""
     work = Work(hand)
     for text in work.verb("trying", ("On no pump: the engine is driven as at the bench.",)):
         work.sentence(text)
     work.labelled("now", progress.words)
+    if stopping:
+        work.labelled("then", "it stops, when this is done")
     return Sheet(work.lines(), "nothing yet: it runs")
 
 

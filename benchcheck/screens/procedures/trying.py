@@ -15,7 +15,7 @@ from benchcheck.store.lock import Held
 from benchcheck.store.sitting import CannotOpen, Sitting, start
 from benchcheck.store.workspace import Workspace
 
-SERIAL = "PRACTICE"
+SERIAL = "TRIAL"
 """Stands for the serial number of a pump that is not there."""
 _BACK = "back to the procedure, nothing is written"
 

@@ -32,6 +32,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="SHARE",
         help='of a wrench: "+9 %%" if it showed 9 %% more than there was; every reading is worked out anew',
     )
+    parser.add_argument(
+        "--without-index", action="store_true", help="look into every record, whatever the index says"
+    )
     parser.add_argument("--json", action="store_true", help="for programs")
     parser.add_argument("-o", dest="output", metavar="FILE.csv", help="write the list as a table, too")
 
@@ -52,7 +55,7 @@ def run(args: argparse.Namespace) -> int:
     program = f"benchcheck {NAME}"
     try:
         wanted = _wanted(args)
-        found = _found(args.workspace, wanted, datetime.now().astimezone())
+        found = _found(args.workspace, wanted, datetime.now().astimezone(), indexed=not args.without_index)
         if args.output is not None:
             write_result(Path(args.output), traces_as_data.as_csv(found))
     except (QuantityError, StoreFault) as why:
@@ -100,11 +103,12 @@ def _wanted(args: argparse.Namespace) -> Wanted:
     )
 
 
-def _found(folder: Path | None, wanted: Wanted, now: datetime) -> Trace:
+def _found(folder: Path | None, wanted: Wanted, now: datetime, *, indexed: bool) -> Trace:
     """Raises StoreFault, Unreadable."""
     from pathlib import Path
 
     from benchcheck.store.disk import StoreFault
+    from benchcheck.store.index import Index
     from benchcheck.store.library import load_registers
     from benchcheck.store.searching import find
     from benchcheck.store.workspace import Workspace
@@ -115,4 +119,8 @@ def _found(folder: Path | None, wanted: Wanted, now: datetime) -> Trace:
             f"there is no folder {workspace.sessions}; name the workspace before the command: "
             "benchcheck --workspace FOLDER trace ..."
         )
-    return find(workspace, load_registers(workspace), wanted, now)
+    registers = load_registers(workspace)
+    if not indexed:
+        return find(workspace, registers, wanted, now)
+    with Index(workspace) as index:
+        return find(workspace, registers, wanted, now, index)

@@ -32,6 +32,7 @@ def run(args: argparse.Namespace) -> int:
     from benchcheck.session.trace.wanted import Wanted, parse_day
     from benchcheck.session.trends import trends as gathered
     from benchcheck.store.disk import StoreFault
+    from benchcheck.store.index import Index
     from benchcheck.store.library import Unreadable, load_registers
     from benchcheck.store.results import write_result
     from benchcheck.store.searching import find
@@ -42,7 +43,8 @@ def run(args: argparse.Namespace) -> int:
     try:
         since = parse_day(args.since) if args.since is not None else None
         registers = load_registers(workspace)
-        found = find(workspace, registers, Wanted("procedure", args.procedure, since=since), now)
+        with Index(workspace) as index:
+            found = find(workspace, registers, Wanted("procedure", args.procedure, since=since), now, index)
         pasts = [each.past for each in found.touched]
         if not pasts:
             said = f"no record in {workspace.sessions} was made by {args.procedure}."

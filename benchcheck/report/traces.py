@@ -78,6 +78,8 @@ def _sentences(trace: Trace) -> Iterator[str]:
     days += [f"until {_day(wanted.until)}"] if wanted.until is not None else []
     between = f", for what was done {' and '.join(days)}" if days else ""
     yield (f"Searched on {trace.on:%A %-d %B %Y, %H:%M}, in {words.count(trace.records, 'record')}{between}.")
+    if trace.by_index:
+        yield "Which of them name it was taken from the index, brought up to date first."
     if wanted.error is not None:
         error = float(wanted.error)
         way = "more" if error > 0 else "less"

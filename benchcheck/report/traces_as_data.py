@@ -61,6 +61,7 @@ def as_json(trace: Trace) -> dict[str, object]:
         "searched": {
             "on": trace.on.isoformat(timespec="seconds"),
             "records": trace.records,
+            "by_index": trace.by_index,
             "not_searched": [_gap(gap) for gap in trace.gaps],
         },
         "wanted": {

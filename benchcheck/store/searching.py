@@ -1,17 +1,17 @@
 """Records searched for what turned out wrong: a wrench, a lot, a procedure, a person, a pump.
 
-Every record is looked at. One whose seals all hold, that is as it is remembered, and that nowhere names what
-is searched for, is not read further: reading event by event takes many times as long. What cannot be
-searched, or only up to an event, is told as a gap and never passed over. What was found means is said in
-`session.trace`.
+The index says which records name it; those that it has not read, or that are damaged, are looked at anyhow,
+and without an index all are. A record whose seals all hold, that is as it is remembered, and that nowhere
+names what is searched for, is not read event by event, which takes many times as long. What cannot be
+searched, or only up to an event, is told as a gap. What was found means is said in `session.trace`.
 """
 
 from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable, Sequence
-from datetime import datetime
+from collections.abc import Iterable
+from datetime import datetime, timedelta
 from pathlib import Path
 
 from benchcheck.session.arrival import same_serial
@@ -23,6 +23,9 @@ from benchcheck.session.trace.search import Gap, Touched, Trace, touched, with_l
 from benchcheck.session.trace.wanted import Kind, Wanted
 from benchcheck.session.verification import contradiction
 from benchcheck.store.disk import StoreFault, read_file
+from benchcheck.store.index import Index
+from benchcheck.store.index_queries import Listed, Query
+from benchcheck.store.index_rows import DAMAGED, NOT_UNDERSTOOD, UNREADABLE
 from benchcheck.store.library import Unreadable, parse_procedure
 from benchcheck.store.sitting import CannotOpen
 from benchcheck.store.workspace import Workspace
@@ -42,20 +45,26 @@ def find(
     registers: Registers,
     wanted: Wanted,
     now: datetime,
-    paths: Sequence[Path] | None = None,
+    index: Index | None = None,
 ) -> Trace:
-    """Search the records of a workspace, or only those named.
+    """Search the records of a workspace; with an index, which is brought up to date, only those it points at.
 
     Raises StoreFault where the folder itself cannot be read.
     """
     all_paths = workspace.record_paths()
+    records = len(all_paths)
+    paths = all_paths if index is None else _pointed_at(index, wanted, all_paths, now)
     reader = Reader(workspace, registers)
     found: list[Touched] = []
-    for path in all_paths if paths is None else paths:
+    for path in paths:
         past = reader.past(path, wanted)
         if past is not None and (touches := touched(past, wanted, registers)) is not None:
             found.append(touches)
-    later = reader.of_the_pumps({each.past.header.serial for each in found}, all_paths) if found else []
+    serials = {each.past.header.serial for each in found}
+    if index is not None:
+        of_them = {file for serial in serials for file in index.mentioning("serial", serial)}
+        all_paths = [path for path in all_paths if path.name in of_them]
+    later = reader.of_the_pumps(serials, all_paths)
     missing = workspace.missing_records()
     gaps = [
         *reader.gaps.values(),
@@ -64,9 +73,42 @@ def find(
     return Trace(
         wanted=wanted,
         on=now,
-        records=len(all_paths) + len(missing),
+        records=records + len(missing),
         touched=with_later_records(found, later),
+        by_index=index is not None,
         gaps=tuple(sorted(gaps, key=lambda gap: gap.file)),
+    )
+
+
+def _pointed_at(index: Index, wanted: Wanted, paths: Iterable[Path], now: datetime) -> list[Path]:
+    """The records that name what is wanted, and those of which the index cannot tell."""
+    index.refresh(events=False)
+    named = set(index.mentioning(wanted.kind, wanted.name))
+    files = {
+        each.file
+        for each in index.listed(Query(latest_first=True), now.date())
+        if _cannot_tell(each) or ((each.file in named or not each.read) and _in_days(each, wanted))
+    }
+    return [path for path in paths if path.name in files]
+
+
+def _cannot_tell(listed: Listed) -> bool:
+    """Whether a record may hold more than the index knows of it."""
+    in_doubt = (DAMAGED, UNREADABLE)
+    return listed.state in in_doubt or any(remark.kind == NOT_UNDERSTOOD for remark in listed.remarks)
+
+
+def _in_days(listed: Listed, wanted: Wanted) -> bool:
+    """Whether a record can hold anything of these days; of one whose clock was odd, nobody knows.
+
+    On the clock of the bench, a day may be the one before or after.
+    """
+    if not listed.read or any(remark.kind == "clock odd" for remark in listed.remarks):
+        return True
+    day = timedelta(days=1)
+    opened, last = (datetime.fromisoformat(each).date() for each in (listed.opened, listed.last))
+    return (wanted.until is None or opened - day <= wanted.until) and (
+        wanted.since is None or last + day >= wanted.since
     )
 
 
@@ -79,11 +121,14 @@ class Reader:
         self._registers = registers
         self._seen = workspace.seen_seals.all()
         self._jobs: dict[str, Job | str] = {}
+        self._pasts: dict[Path, Past] = {}
         self._serials: dict[Path, str] = {}
         """As the headers say, whether or not the rest can be read."""
 
     def past(self, path: Path, wanted: Wanted | None = None) -> Past | None:
         """A record to be searched; None if it names nothing of what is wanted, or cannot be read at all."""
+        if path in self._pasts:
+            return self._pasts[path]
         try:
             data = read_file(path)
             self._serials[path] = str(_header_of(data).get("serial", ""))
@@ -115,7 +160,9 @@ class Reader:
                     path, len(events), f"{unknown}; a newer program may have written it", damaged=False
                 )
                 break
-        return Past(path.name, record.header, tuple(events), self._job(record.header.procedure_sha256))
+        job = self._job(record.header.procedure_sha256)
+        self._pasts[path] = past = Past(path.name, record.header, tuple(events), job)
+        return past
 
     def of_the_pumps(self, serials: Iterable[str], paths: Iterable[Path]) -> list[Past]:
         """All records of these pumps that can be read."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from functools import cache
 from pathlib import Path
 
@@ -14,6 +14,7 @@ from benchcheck.session import commands
 from benchcheck.session.record import sound_seals
 from benchcheck.session.trace.search import Gap, Standing, Trace
 from benchcheck.session.trace.wanted import Wanted
+from benchcheck.store.index import Index
 from benchcheck.store.searching import find, may_name
 from benchcheck.store.workspace import Workspace
 from tests.report import sample
@@ -162,3 +163,50 @@ def test_a_later_record_that_names_nothing_of_it_still_takes_it_apart(workspace:
     trace = search(workspace, Wanted("wrench", "W-1"))
     standing = {each.past.header.serial: each.standing for each in trace.touched}
     assert standing == {"4471": Standing.NOT_IN_THE_PUMP, "4472": Standing.IN_THE_PUMP}
+
+
+# --- with the index -------------------------------------------------------------------------------------
+
+
+def indexed(workspace: Workspace, wanted: Wanted) -> Trace:
+    with Index(workspace) as index:
+        return find(workspace, sample.registers(), wanted, NOW, index)
+
+
+@pytest.mark.parametrize(
+    "wanted",
+    [
+        Wanted("wrench", "w-1"),
+        Wanted("lot", "LOT-1"),
+        Wanted("lot", "LOT-9"),
+        Wanted("procedure", "tiny-b"),
+        Wanted("person", "q example"),
+        Wanted("serial", "44 72"),
+        Wanted("serial", "4471", since=date(2026, 11, 2), until=date(2026, 11, 2)),
+        Wanted("wrench", "W-1", since=date(2027, 1, 1)),
+    ],
+    ids=lambda wanted: f"{wanted.kind} {wanted.name}",
+)
+@pytest.mark.parametrize("read", [False, True], ids=["glanced at", "read"])
+def test_by_the_index_the_same_is_found(wanted: Wanted, read: bool, workspace: Workspace) -> None:
+    with Index(workspace) as index:
+        index.refresh(events=read)
+    (workspace.sessions / "4473.toml").write_bytes(b"nothing of ours\n" * 40)
+    plain, by_index = search(workspace, wanted), indexed(workspace, wanted)
+    assert by_index == replace(plain, by_index=True)
+
+
+def test_the_index_keeps_records_that_name_nothing_of_it_shut(
+    workspace: Workspace, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with Index(workspace) as index:
+        index.refresh()
+
+    def opened(path: Path) -> bytes:
+        raise AssertionError(f"{path.name} was opened")
+
+    monkeypatch.setattr("benchcheck.store.searching.read_file", opened)
+    trace = indexed(workspace, Wanted("wrench", "W-9"))
+    assert trace.touched == () and trace.records == 2
+    with pytest.raises(AssertionError, match=r"447\d.toml was opened"):
+        indexed(workspace, Wanted("wrench", "W-1"))

@@ -90,6 +90,8 @@ class Trace:
     """How many records there are, those that could not be searched too."""
     touched: tuple[Touched, ...]
     gaps: tuple[Gap, ...]
+    by_index: bool = False
+    """Whether an index said which records are to be opened, instead of the records themselves."""
 
     def standing(self, standing: Standing) -> tuple[Touched, ...]:
         return tuple(each for each in self.touched if each.standing is standing)

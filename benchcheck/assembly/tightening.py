@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from benchcheck.mechanics.angle import AngleResult, after_angle, rod_stiffness
 from benchcheck.mechanics.preload import preload_by_nut_factor
 from benchcheck.mechanics.strength import StrengthError, proof_load_newton, strength
-from benchcheck.mechanics.thread import ThreadError, parse_thread
+from benchcheck.mechanics.thread import Thread, ThreadError, parse_thread
 from benchcheck.mechanics.units import Quantity, QuantityError, limits, parse
 from benchcheck.mechanics.wrench import Refused, Setting, Wrench, setting, share_at_wrench
-from benchcheck.procedure.model import Fasteners
+from benchcheck.procedure.model import Fasteners, TargetTorque
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,8 +118,49 @@ def shares_of_proof(group: Fasteners) -> tuple[float, float, float] | None:
         proof_load = proof_load_newton(thread, strength(group.strength, thread.diameter_millimetre))
     except (ThreadError, StrengthError):
         return None
-    low, high = limits(group.torque.target, group.torque.tolerance)
-    torques = (low, group.torque.target.si, high)
-    diameter, nut_factor = thread.diameter_millimetre, friction.nut_factor
-    bottom, target, top = (preload_by_nut_factor(each, nut_factor, diameter) / proof_load for each in torques)
+    bottom, target, top = (each / proof_load for each in _preloads(group.torque, friction.nut_factor, thread))
+    return bottom, target, top
+
+
+def after_its_angle(group: Fasteners) -> tuple[AngleResult, AngleResult, AngleResult] | None:
+    """Preload once a snug screw is turned on: at the least of both tolerances, as planned, and at the most.
+
+    The screw as a rod of its stress area, as long as its grip; of several grips the longest gives the least
+    and the shortest the most. None where anything that it takes is left out or not known.
+    """
+    angle, friction = group.angle, group.friction
+    grips = sorted(each.grip.to("mm") for each in group.screws if each.grip is not None)
+    if angle is None or angle.stiffness_ratio is None or len(grips) < max(1, len(group.screws)):
+        return None
+    if group.torque is None or group.thread is None or group.strength is None or friction is None:
+        return None
+    if friction.nut_factor is None or not grips[0]:
+        return None
+    try:
+        thread = parse_thread(group.thread)
+        grade = strength(group.strength, thread.diameter_millimetre)
+    except (ThreadError, StrengthError):
+        return None
+    ratio = angle.stiffness_ratio
+    degree, room = angle.add.to("°"), angle.tolerance.to("°")
+    turned = (max(0.0, degree - room), degree, degree + room)
+    stiff = [
+        rod_stiffness(thread.stress_area_square_millimetre, each) for each in (grips[-1], grips[0], grips[0])
+    ]
+    least, planned, most = (
+        after_angle(snug, degrees, thread, grade, screw, ratio * screw)
+        for snug, degrees, screw in zip(
+            _preloads(group.torque, friction.nut_factor, thread), turned, stiff, strict=True
+        )
+    )
+    return least, planned, most
+
+
+def _preloads(torque: TargetTorque, nut_factor: float, thread: Thread) -> tuple[float, float, float]:
+    """Preload [N] at the bottom of the tolerance, at the target, and at the top."""
+    low, high = limits(torque.target, torque.tolerance)
+    bottom, target, top = (
+        preload_by_nut_factor(each, nut_factor, thread.diameter_millimetre)
+        for each in (low, torque.target.si, high)
+    )
     return bottom, target, top

@@ -338,6 +338,9 @@ class TurnOn(Table):
 
     add: Angle = Field(description="how far")
     tolerance: Angle = Field(description="to both sides")
+    stiffness_ratio: Annotated[float, Field(gt=0, le=100)] | None = Field(
+        default=None, description="how many times as stiff as a screw the parts under it are"
+    )
     once: bool = Field(default=True, description="a screw turned twice is scrap")
 
 
@@ -378,11 +381,19 @@ class Again(Table):
     before: Text = Field(description="phase or step that needs it")
 
 
+class Tapped(Table):
+    """`tapped` of a group: the holes its screws go into."""
+
+    depth: Length = Field(description="depth of full thread")
+    tensile_strength: Pressure | None = Field(default=None, description="of the metal round the hole")
+
+
 class Screws(Table):
     """`screws` of a group: the loose fasteners and where each kind goes."""
 
     item: Text = Field(description="thread and length")
     at: tuple[int, ...] = Field(default=(), description="positions; none: all")
+    grip: Length | None = Field(default=None, description="what it clamps, from under its head to the thread")
     for_: tuple[Text, ...] = Field(default=(), alias="for", description="variants; none: all")
     single_use: SingleUse | None = Field(
         strict=False, default=None, description="when it may not be used again"
@@ -400,6 +411,7 @@ class Fasteners(Table):
     holds: tuple[Identifier, ...] = Field(default=(), description="parts it keeps in")
     parts: tuple[Identifier, ...] = Field(default=(), description="parts that are the fastener")
     screws: tuple[Screws, ...] = Field(default=(), description="loose fasteners")
+    tapped: Tapped | None = Field(default=None, description="the holes they go into")
     each: bool = Field(default=False, description="each position its own joint")
     layout: Layout | None = Field(default=None, description="where they sit; none: one position")
     order: tuple[int, ...] = Field(

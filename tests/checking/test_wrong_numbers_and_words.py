@@ -99,7 +99,7 @@ def test_a_lip_that_is_to_look_down() -> None:
     assert '"lip down"' in first(HC40, (step, wrong)).message
 
 
-SEVENTH = '{ item = "5/16-18 x 3", for = ["-07"] }'
+SEVENTH = '{ item = "5/16-18 x 3", grip = "2-1/2 in", for = ["-07"] }'
 ROUNDS = 'rounds = ["30 %", "70 %", "100 %"]\npass = true\ntorque = { target = "16'
 
 

@@ -138,7 +138,7 @@ def test_a_lip_pressed_in_taken_out_and_pressed_in_again() -> None:
 
 
 def test_screws_for_one_of_two_variants() -> None:
-    old = 'screws = [\n  { item = "5/16-18 x 2-3/4", for = ["-05"] },\n'
+    old = 'screws = [\n  { item = "5/16-18 x 2-3/4", grip = "2-1/4 in", for = ["-05"] },\n'
     finding = first((old, "screws = [  # ← position-without-a-screw\n"))
     assert "for -05" in finding.message
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from benchcheck.checking.joints import thread_of
+from benchcheck.checking.screws import thread_in
 from benchcheck.checking.subject import Subject
-from benchcheck.mechanics.thread import Thread, ThreadError, parse_thread
+from benchcheck.mechanics.thread import Thread
 from benchcheck.procedure.finding import Finding, Severity
 from benchcheck.procedure.model import Fasteners
 from benchcheck.procedure.table import Table
@@ -40,12 +40,6 @@ strength = "8.8"
 friction = { condition = "oiled", nut_factor = 0.15 }
 """
 
-_IN_WORDS = re.compile(
-    r"(?<![\w.])(?:M ?\d{1,2}(?:\.\d)?(?: ?[x×] ?[0-6](?:\.\d{1,2})?(?![\d.]))?"
-    r"|(?:\d-)?\d{1,2}(?:/\d{1,2})?-\d{1,2}(?: UN[A-Z]*)?)(?![\w/])"
-)
-"""A thread among other words: "M8", "M40x1.5", "5/16-18 UNC"."""
-
 
 def check(subject: Subject) -> Iterator[Finding]:
     for group in subject.file.fasteners:
@@ -53,7 +47,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         if thread is None:
             continue
         for what, text, table, key in _also_told(subject, group):
-            other = _thread_in(text)
+            other = thread_in(text)
             if other is not None and _unlike(thread, other):
                 yield subject.finding(
                     "thread-told-two-ways",
@@ -75,15 +69,6 @@ def _also_told(subject: Subject, group: Fasteners) -> Iterator[tuple[str, str, T
     for groove in subject.file.groove:
         if groove.in_ in group.parts and groove.gland is not None and groove.gland.boss is not None:
             yield f"The boss of `{groove.id}`", groove.gland.boss, groove.gland, "boss"
-
-
-def _thread_in(text: str) -> Thread | None:
-    for match in _IN_WORDS.finditer(text):
-        try:
-            return parse_thread(match[0])
-        except ThreadError:
-            continue
-    return None
 
 
 def _unlike(one: Thread, other: Thread) -> bool:

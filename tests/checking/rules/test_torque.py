@@ -95,8 +95,8 @@ def test_what_is_low_on_purpose_says_so() -> None:
 
 
 def test_a_snug_torque_before_an_angle_is_low() -> None:
-    angle = 'angle = { add = "60 °", tolerance = "5 °" }'
-    once = 'screws = [{ item = "M6 x 20", single_use = "once disturbed" }]'
+    angle = 'angle = { add = "70 °", tolerance = "5 °", stiffness_ratio = 4.0 }'
+    once = 'screws = [{ item = "M6 x 250", grip = "240 mm", single_use = "once disturbed" }]'
     changes = ((FRICTION, f"{FRICTION}\n{angle}"), ('screws = [{ item = "M6 x 20" }]', once))
     assert rules_found(small_pump((TORQUE, torque("3 N·m")), *changes)) == []
 

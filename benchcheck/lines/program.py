@@ -19,6 +19,7 @@ from benchcheck.lines.talk import EndOfInput, OutputGone, Signalled, Talk
 from benchcheck.lines.words import At, Leave, Refused
 from benchcheck.session.arrival import same_serial
 from benchcheck.session.engine import CLOCK_SLACK
+from benchcheck.session.handing_over import QUESTIONS
 from benchcheck.session.record import NewerFormat
 from benchcheck.session.state import Registers
 from benchcheck.store.disk import StoreFault
@@ -243,9 +244,13 @@ class _Program:
         talk = self.talk
         refused: Refused | None = None
         told: telling.Told | None = None
+        card_told = False
         while (prompt := sitting.ask(self.clock())) is not None:
             if refused is not None and refused.asked != (prompt.act, prompt.question):
                 refused = None
+            if prompt.question in QUESTIONS and not card_told:
+                talk.say("", telling.card_told(sitting, self.clock()))
+            card_told = prompt.question in QUESTIONS
             before, told = told, telling.prompt_told(sitting.state, prompt)
             talk.say("", *told.after(before))
             text = talk.ask("practice >" if sitting.state.header.practice else ">")

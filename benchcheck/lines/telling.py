@@ -193,6 +193,13 @@ def standing_told(state: State, now: datetime) -> Iterator[str]:
     yield from departures_told(state)
 
 
+def card_told(sitting: Sitting, now: datetime) -> str:
+    """The handover card of the record as it stands on the disk. Raises StoreFault."""
+    from benchcheck.report import handover
+
+    return handover.as_printed(sitting.path, sitting.state.job.registers, now)
+
+
 def other_text_told(state: State, offer: happened.ProcedureDiffers) -> Iterator[str]:
     """What differs in another text of the procedure, and what moving on to it would bring about."""
     yield f"Revision {offer.revision} is in the workspace. What differs:"

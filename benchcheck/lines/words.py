@@ -38,6 +38,8 @@ A torque may name its position: "3: 134" is 134 at position 3.
 ?dropped WRENCH WHY   a wrench fell or is damaged: it rests, and what it did here is in doubt
 ?insert GROUP N TARGET; TOLERANCE; NAME; WHY   an entitled person gives the limits of a repaired thread
 ?kit         what the kit held, what was used, and how far the rest will do
+?card        the handover card: what is half done, what must not be touched, what comes next
+?handover WORDS    you sign the card with a word for whoever goes on, and leave the pump
 ?who NAME    another technician goes on
 ?revision    how the text of the procedure differs that is in the workspace now, and what moving on costs
 ?revision move on   the work follows that text from here
@@ -255,6 +257,23 @@ def _kit(at: At, rest: str) -> Refused | None:
     return at.refused
 
 
+def _card(at: At, rest: str) -> Refused | None:
+    at.talk.say(telling.card_told(at.sitting, at.now))
+    return at.refused
+
+
+def _handover(at: At, rest: str) -> Refused | None:
+    outcome = at.sitting.command(commands.sign_card, rest, now=at.now)
+    if outcome is not None:
+        _came(at, outcome)
+        return at.refused
+    card = telling.card_told(at.sitting, at.now)
+    path = at.sitting.workspace.print_text(f"{at.state.header.serial}-handover", card)
+    at.sitting.stop("handed over", at.now)
+    at.talk.say(card, f"You have signed the card. It is in {path.parent.name}/{path.name}.")
+    raise Leave
+
+
 def _who(at: At, rest: str) -> Refused | None:
     outcome = at.sitting.command(commands.sign_on, rest, now=at.now)
     _came(at, outcome, f"{at.state.technician} is signed on.")
@@ -341,6 +360,8 @@ _WORDS: dict[str, Callable[[At, str], Refused | None]] = {
     "dropped": _dropped,
     "insert": _insert,
     "kit": _kit,
+    "card": _card,
+    "handover": _handover,
     "who": _who,
     "revision": _revision,
     "note": _note,

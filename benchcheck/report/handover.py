@@ -4,20 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
+from pathlib import Path
 
 from benchcheck.report import standing_work
 from benchcheck.report.document import Block, Document, Fields, Paragraph, Points, Section
-from benchcheck.report.journal import Journal
+from benchcheck.report.journal import Journal, journal_of, proof_of
+from benchcheck.report.plain_text import as_text
 from benchcheck.report.sections import people
 from benchcheck.report.words import count, listed, step_words
+from benchcheck.session import events as happened
 from benchcheck.session.engine import applies, is_done, next_act, steps_done
 from benchcheck.session.going_back import BACK
+from benchcheck.session.state import Registers
+from benchcheck.store.recorded import read_recorded, state_of_recorded
+
+_LINE = "______________________"
+"""To sign on, where the card is paper."""
 
 
 def card(journal: Journal, now: datetime) -> Document:
     """The card as a document, to be printed like any other."""
     header = journal.state.header
-    left = f"Left by {journal.state.technician or 'nobody signed on'}"
+    left = f"Left by {journal.state.worker or 'nobody signed on'}"
     if journal.state.at is not None:
         left += f" on {journal.day(journal.state.at)}"
     sections = (
@@ -29,6 +37,7 @@ def card(journal: Journal, now: datetime) -> Document:
         _listed("Cautions", tuple(_cautions(journal))),
         _listed("Not decided", tuple(_open(journal))),
         _listed("Done", tuple(_done(journal))),
+        Section("Signed", (Fields(_signatures(journal)),)),
     )
     return Document(
         title=f"Handover: pump {header.serial}",
@@ -39,6 +48,27 @@ def card(journal: Journal, now: datetime) -> Document:
         issue=f"{header.procedure} revision {journal.revisions}",
         check=f"check {journal.proof.check}",
     )
+
+
+def as_printed(path: Path, registers: Registers, now: datetime) -> str:
+    """The card of a record as it stands on the disk.
+
+    Raises StoreFault and what reading a record raises.
+    """
+    recorded = read_recorded(path)
+    state, events = state_of_recorded(recorded, registers)
+    proof = proof_of(recorded.path.name, recorded.record, recorded.verdict)
+    return as_text((card(journal_of(state, events, proof), now),))
+
+
+def _signatures(journal: Journal) -> tuple[tuple[str, str], ...]:
+    """Who leaves and who comes, as far as they have signed; else a line to sign on."""
+    left = next(iter(reversed(tuple(journal.of(happened.CardLeft)))), None)
+    if left is None or journal.state.card is None:
+        return (("leaves", _LINE), ("comes", _LINE))
+    words = f': "{left.words}"' if left.words else ""
+    signed = f"signed {journal.day(left.at)}" if left.signed else "not signed"
+    return (("leaves", f"{left.name}, {signed}{words}"), ("comes", _LINE))
 
 
 def _listed(title: str, sentences: tuple[str, ...]) -> Section:

@@ -7,7 +7,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from benchcheck.procedure.registers import same_name
-from benchcheck.session import revisions
+from benchcheck.session import handing_over, revisions
 from benchcheck.session.events import Event, GrooveFound, ReadAgain, SignedOn
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt, changed_about, refused
 from benchcheck.session.state import State
@@ -27,7 +27,8 @@ def ask(state: State) -> Prompt | None:
             ask="your name, as in the register of people",
             enter="signs you on",
         )
-    if (prompt := revisions.ask(state)) is not None:
+    prompt = handing_over.ask(state) or revisions.ask(state)
+    if prompt is not None:
         return prompt
     if not state.read_again:
         return None
@@ -87,7 +88,9 @@ def take(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:
             )
         return Outcome((SignedOn(name=person.name, by=person.name),))
     what = prompt.question
-    if what in ("halted", "procedure"):
+    if what in handing_over.QUESTIONS:
+        return handing_over.take(state, prompt, text)
+    if what in revisions.QUESTIONS:
         return revisions.take(state, text)
     kind, _, thing = what.partition(" ")
     if kind == "serial" and not same_serial(text, state.header.serial):
@@ -124,6 +127,8 @@ def careful(state: State, prompt: Prompt) -> str:
         )
     if kind == "serial":
         return state.header.serial
+    if prompt.question in handing_over.QUESTIONS:
+        return handing_over.careful(state, prompt)
     if kind == "procedure":
         return revisions.STAY if len(prompt.choices) > 1 else revisions.MOVE
     if kind == "pose":

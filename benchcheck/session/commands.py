@@ -10,7 +10,7 @@ from datetime import date, datetime
 
 from benchcheck.assembly.way_back import is_free
 from benchcheck.procedure.registers import Person, Right, same_name
-from benchcheck.session import revisions
+from benchcheck.session import handing_over, revisions
 from benchcheck.session.closing import CLAIMS, WITHOUT_RELEASE, summary
 from benchcheck.session.engine import written
 from benchcheck.session.events import (
@@ -63,6 +63,8 @@ def _not_at_work(state: State) -> Outcome | None:
     """The refusal of what only a person at work may do, on a pump known to be the right one."""
     if state.closed is None and not state.technician:
         return refused("nobody-signed-on", "nobody is signed on", mend="sign on first")
+    if state.closed is None and state.taking_over:
+        return refused("not-taken-over", "who takes the pump over signs the handover card first")
     if state.closed is None and state.read_again:
         return refused("to-be-read-again", "after a pause the pump is read again before anything is changed")
     if state.closed is None and state.halted:
@@ -265,6 +267,12 @@ def sign_on(state: State, name: str, now: datetime) -> Result:
     if isinstance(person, Outcome):
         return person
     return written(state, (SignedOn(name=person.name, by=person.name),), now)
+
+
+def sign_card(state: State, words: str, now: datetime) -> Result:
+    """The one at work signs the handover card for whoever goes on, with a word for them."""
+    card = handing_over.signature(state, words)
+    return card if isinstance(card, Outcome) else written(state, (card,), now)
 
 
 def stop(state: State, reason: str, now: datetime) -> Result:

@@ -142,6 +142,27 @@ class ClockWentBack(Event):
 
 
 @dataclass(frozen=True, kw_only=True)
+class CardLeft(Event):
+    """The handover card of a pump that is left half done: signed by who leaves it, or why it was not."""
+
+    kind: ClassVar[str] = "card left"
+    name: str
+    """Who leaves."""
+    signed: bool
+    words: str = ""
+    """A word for whoever goes on; of a card that was not signed, why."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class TakenOver(Event):
+    """Another technician has read the handover card, signed it, and goes on."""
+
+    kind: ClassVar[str] = "taken over"
+    name: str
+    left_by: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class WorkHalted(Event):
     """No work goes on: the revision in use was withdrawn, or the shop's register has a stop notice on it."""
 

@@ -18,7 +18,7 @@ from benchcheck.assembly.planned import as_found, rounds_of
 from benchcheck.assembly.state import Assembly
 from benchcheck.assembly.way_back import is_free
 from benchcheck.session import events as happened
-from benchcheck.session import revisions
+from benchcheck.session import handing_over, revisions
 from benchcheck.session.events import ActEvent, Event
 from benchcheck.session.going_back import BACK
 from benchcheck.session.kit import rings_needed
@@ -64,7 +64,7 @@ def fold(state: State, event: Event) -> State:
         after, number=event.number, at=moment(event.at), stopped=isinstance(event, happened.Stopped)
     )
     if isinstance(event, ActEvent):
-        after = replace(_settled(after, event), recent=(*state.recent[1 - CORRECTABLE :], event))
+        after = replace(_settled(after, event), recent=(*state.recent[1 - CORRECTABLE :], event), card=None)
     if after.assembly is not state.assembly or after.facts is not state.facts:
         after = _without_lost(after, state, _undone_as_planned(after, event))
     if after.reaching:
@@ -184,7 +184,18 @@ def _with_person(state: State, name: str) -> State:
 def _(event: happened.SignedOn, state: State) -> State:
     if state.technician and event.name != state.technician:
         state = _interrupted(state)
-    return _with_person(replace(state, technician=event.name), event.name)
+    state = handing_over.signed_on(replace(state, technician=event.name), event.name)
+    return _with_person(state, event.name)
+
+
+@_apply.register
+def _(event: happened.CardLeft, state: State) -> State:
+    return handing_over.card_left(state, event)
+
+
+@_apply.register
+def _(event: happened.TakenOver, state: State) -> State:
+    return handing_over.taken_over(state, event)
 
 
 @_apply.register

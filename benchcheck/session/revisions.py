@@ -18,6 +18,8 @@ from benchcheck.session.prompt import Choice, Form, Outcome, Prompt, refused
 from benchcheck.session.state import Fact, State
 
 MOVE, STAY = "move on", "stay"
+HALTED, TEXT = "halted", "procedure"
+QUESTIONS = (HALTED, TEXT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +90,7 @@ def ask(state: State) -> Prompt | None:
     offer = offered(state)
     if state.halted and (offer is None or isinstance(moving(state), Outcome)):
         return Prompt(
-            question="halted",
+            question=HALTED,
             form=Form.CONFIRM,
             verb="STOP",
             ask=f"no work on this pump now: {state.halted}",
@@ -105,7 +107,7 @@ def ask(state: State) -> Prompt | None:
     words = f"move on to revision {offer.revision}; what it voids is asked again"
     move = Choice(MOVE, words, serves=can_move)
     return Prompt(
-        question="procedure",
+        question=TEXT,
         form=Form.CHOICE,
         verb="STOP" if state.halted else "NEW TEXT",
         ask=_what_differs(state, offer),

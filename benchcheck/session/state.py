@@ -15,7 +15,15 @@ from benchcheck.assembly.state import Assembly
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.registers import GaugeEntry, PeopleRegister, Shop, StopNotice
-from benchcheck.session.events import ActEvent, Closed, Deviation, Disposed, Judged, ProcedureDiffers
+from benchcheck.session.events import (
+    ActEvent,
+    CardLeft,
+    Closed,
+    Deviation,
+    Disposed,
+    Judged,
+    ProcedureDiffers,
+)
 from benchcheck.session.record import Header
 
 T = TypeVar("T")
@@ -107,6 +115,12 @@ class State:
     number: int = 0
     at: datetime | None = None
     technician: str = ""
+    worker: str = ""
+    """Whose work the pump is: who signed on last, or took it over."""
+    taking_over: str = ""
+    """Whose work is being taken over by who is signed on; empty if nobody's."""
+    card: CardLeft | None = None
+    """The handover card as it was left, while nothing was done since."""
     people: tuple[str, ...] = ()
     facts: Mapping[str, Fact] = field(default_factory=dict)
     hand: Mapping[str, str] = field(default_factory=dict)

@@ -62,14 +62,15 @@ def test_an_act_is_left_out_and_another_person_decides(tmp_path: Path) -> None:
 
 
 def test_a_remark_another_technician_and_where_the_work_stands(tmp_path: Path) -> None:
-    came = at_the_moment(tmp_path, *A_RING, ["?note [OIL] on the mat", "?where", "?who w specimen"])
+    typed = ["?note [OIL] on the mat", "?where", "?who w specimen", "T. Sample", "W. Specimen"]
+    came = at_the_moment(tmp_path, *A_RING, typed)
     assert "Noted." in came.said
     assert "W. Specimen is signed on." in came.said
     assert "Pump SN-1: Rebuild of the hydraulically driven centrifugal pump (xmpl-hc40" in came.said
     assert "The seal cartridge lies with its shallow pocket end up." in came.said
     # Another pair of hands begins with seeing whether all is as the record says.
     assert "READ AGAIN: the serial number" in came.said
-    assert kinds(came.events) == ["remark", "signed on"]
+    assert kinds(came.events) == ["remark", "signed on", "card left", "taken over"]
 
 
 def test_the_question_is_told_again_in_full(tmp_path: Path) -> None:

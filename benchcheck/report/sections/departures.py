@@ -109,6 +109,11 @@ def _surprises(journal: Journal) -> Iterator[str]:
                     f"{words.capital(group)}, position {event.position}, was repaired: {event.target} ± "
                     f"{event.tolerance}, says {event.name}, because {event.reason} (event {event.number})."
                 )
+            case happened.CardLeft(signed=False):
+                yield (
+                    f"{event.name} had not signed the handover card as {event.by} took over: {event.words} "
+                    f"(event {event.number})."
+                )
             case happened.WorkHalted():
                 yield f"The work was stopped: {event.why} (event {event.number})."
             case happened.StayedOn():

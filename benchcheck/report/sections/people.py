@@ -41,6 +41,10 @@ def _rows(journal: Journal) -> Iterator[tuple[Cell, ...]]:
         match event:
             case happened.SignedOn():
                 name, did = event.name, "signed on"
+            case happened.CardLeft(signed=True):
+                name, did = event.name, "signed the handover card, and left"
+            case happened.TakenOver():
+                name, did = event.name, f"signed the handover card, and took over from {event.left_by}"
             case happened.Witnessed():
                 saw = "; ".join(_saw(journal, event.act, each) for each in event.saw)
                 name, did = (

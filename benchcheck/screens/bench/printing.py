@@ -48,14 +48,17 @@ def papers(work: Work) -> tuple[Paper, ...]:
     ]
     if work.state.closed is None:
         found[:0] = tag_papers(work)
-        found.append(
-            Paper(
-                "the handover card for whoever goes on",
-                "handover",
-                lambda: as_text((handover.card(journal(work), work.clock()),)),
-            )
-        )
+        found.append(handover_paper(work))
     return tuple(found)
+
+
+def handover_paper(work: Work) -> Paper:
+    """The card for whoever goes on."""
+    return Paper(
+        "the handover card for whoever goes on",
+        "handover",
+        lambda: as_text((handover.card(journal(work), work.clock()),)),
+    )
 
 
 def tag_papers(work: Work) -> list[Paper]:

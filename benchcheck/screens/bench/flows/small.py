@@ -12,6 +12,7 @@ from benchcheck.screens.layout import Hand
 from benchcheck.screens.widgets.bands import TEXT_START
 from benchcheck.screens.widgets.cells import Drawing, Run, wrap
 from benchcheck.session import commands, kit
+from benchcheck.session.handing_over import QUESTIONS
 from benchcheck.session.prompt import Prompt
 
 _ROWS_A_PAGE = 11
@@ -60,15 +61,20 @@ def read_on(work: Work) -> BenchFlow:
     prompt = work.prompt
     if prompt is None:
         return ""
-    return (yield from _pages(_paragraphs(prompt)))
+    if prompt.question in QUESTIONS:
+        from benchcheck.screens.bench.flows.handover import card_read
+
+        return (yield from card_read(work))
+    return (yield from pages_of(_paragraphs(prompt)))
 
 
 def kit_told(work: Work) -> BenchFlow:
     """What the kit held, what was used, and how far the rest will do."""
-    return (yield from _pages([list(kit.told(work.state))]))
+    return (yield from pages_of([list(kit.told(work.state))]))
 
 
-def _pages(paragraphs: Iterable[list[str]]) -> BenchFlow:
+def pages_of(paragraphs: Iterable[list[str]]) -> BenchFlow:
+    """Texts to read, page after page."""
     rows: list[str] = []
     for texts in paragraphs:
         for text in texts:

@@ -9,6 +9,7 @@ from benchcheck.screens.bench.flows.decisions import decisions
 from benchcheck.screens.bench.flows.deviation import deviation
 from benchcheck.screens.bench.flows.ending import closing, stopping
 from benchcheck.screens.bench.flows.going_back import going_back
+from benchcheck.screens.bench.flows.handover import handing_over
 from benchcheck.screens.bench.flows.revision import other_text
 from benchcheck.screens.bench.flows.small import another_technician, kit_told, printed, read_on, remark
 from benchcheck.screens.bench.flows.troubles import another_wrench, fell, gone_wrong, thread_repaired
@@ -42,6 +43,7 @@ def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
     found.append(("what the kit holds, and how far it will do", kit_told))
     found.append(("write a remark into the record", remark))
     if state.technician:
+        found.append(("hand over: the card is read, signed and printed", handing_over))
         found.append(("another technician goes on", another_technician))
     if state.technician:
         found.append(("print a tag, the report, a card", printed))

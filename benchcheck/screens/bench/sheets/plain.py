@@ -7,6 +7,7 @@ from benchcheck.screens.bench.sentences import step_number, step_words
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.inquiry import nothing_pointed
 from benchcheck.screens.layout import CHOICES_A_PAGE, Sheet, Work
+from benchcheck.session.handing_over import QUESTIONS as HANDING_OVER
 from benchcheck.session.prompt import Choice, Prompt
 
 
@@ -109,7 +110,7 @@ def words_sheet(view: View) -> Sheet:
 
 def field_label(prompt: Prompt) -> str:
     """The small word before the field."""
-    if prompt.question in ("name", "witness", "second"):
+    if prompt.question in ("name", "witness", "second", *HANDING_OVER):
         return "name"
     if prompt.question == "serial":
         return "serial"

@@ -15,6 +15,7 @@ from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.tightening import shares_of_proof
 from benchcheck.procedure.model import Fasteners, MustFace, MustLineUp, Procedure, Stack
 from benchcheck.procedure.table import Table
+from benchcheck.procedure.taking_over import is_raised
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,19 +44,39 @@ class Comparison:
     """For each variant, the acts of the new revision to be confirmed again, or for the first time."""
 
     @property
+    def raised(self) -> bool | None:
+        """Whether the second revision comes after the first; None where that cannot be told."""
+        return is_raised(self.new.procedure.revision, self.old.procedure.revision)
+
+    @property
+    def to_confirm(self) -> tuple[str, ...]:
+        """Numbers of the second, as "F1: torque", that nobody has confirmed for its pump yet."""
+        return self.new.procedure.unconfirmed
+
+    @property
+    def confirmed(self) -> tuple[str, ...]:
+        """Numbers that were still to be confirmed in the first, and are no more."""
+        return tuple(each for each in self.old.procedure.unconfirmed if each not in self.to_confirm)
+
+    @property
     def remark(self) -> str | None:
         """What is wrong with the revisions themselves."""
         if self.old.procedure.id != self.new.procedure.id:
             return f"these are two procedures: {self.old.procedure.id} and {self.new.procedure.id}"
-        if self.differences and self.old.procedure.revision == self.new.procedure.revision:
-            return f"both say revision {self.new.procedure.revision}: a change needs a new revision"
+        was, is_now = self.old.procedure.revision, self.new.procedure.revision
+        if not (self.differences or self.confirmed):
+            return None
+        if was == is_now:
+            return f"both say revision {is_now}: a change needs a new revision"
+        if self.raised is False:
+            return f"revision {is_now} does not come after {was}: a change needs a raised revision"
         return None
 
 
 def compare(old: Procedure, new: Procedure) -> Comparison:
     """All differences, in the order of the format's tables."""
     found: list[Difference] = []
-    found += _of_table("head", old.procedure, new.procedure, leave_out=("id",))
+    found += _of_table("head", old.procedure, new.procedure, leave_out=("id", "unconfirmed"))
     found += _by_id("part", old.part, new.part, lambda each: each.called)
     found += _by_id("groove", old.groove, new.groove, lambda each: f"groove {each.id}")
     found += _by_id("fasteners", old.fasteners, new.fasteners, lambda each: each.called)

@@ -15,12 +15,14 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
+    """Prints the differences; what is wrong with the revisions themselves makes it a finding."""
     import json
     import sys
     from pathlib import Path
 
     from benchcheck.assembly.comparison import compare
     from benchcheck.exit_status import ExitStatus
+    from benchcheck.report import comparisons as report
     from benchcheck.saying import refuse
     from benchcheck.store.disk import StoreFault
     from benchcheck.store.library import Unreadable, load_procedure
@@ -34,30 +36,7 @@ def run(args: argparse.Namespace) -> int:
         return refuse("benchcheck compare", str(fault))
     found = compare(old, new)
     if args.json:
-        print(
-            json.dumps(
-                {
-                    "old": {"procedure": old.procedure.id, "revision": old.procedure.revision},
-                    "new": {"procedure": new.procedure.id, "revision": new.procedure.revision},
-                    "differences": [{"what": each.what, "change": each.change} for each in found.differences],
-                    "remark": found.remark,
-                    "kept": {variant or "": list(acts) for variant, acts in found.kept.items()},
-                    "asked_again": {variant or "": list(acts) for variant, acts in found.asked_again.items()},
-                },
-                ensure_ascii=False,
-                indent=2,
-            )
-        )
+        print(json.dumps(report.as_json(found), ensure_ascii=False, indent=2))
     else:
-        print(f"{new.procedure.id}: revision {old.procedure.revision} -> {new.procedure.revision}")
-        for each in found.differences:
-            print(f"  {each.as_text()}")
-        if not found.differences:
-            print("  nothing changed")
-        for variant, acts in found.asked_again.items():
-            name = f" ({variant})" if variant else ""
-            print(f"an open session{name} could keep {len(found.kept[variant])} confirmations; asked again:")
-            print(f"  {', '.join(acts) or 'none'}")
-        if found.remark:
-            print(found.remark)
+        print(report.as_text(found), end="")
     return ExitStatus.FINDINGS if found.remark else ExitStatus.GOOD

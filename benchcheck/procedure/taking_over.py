@@ -34,6 +34,26 @@ def raised(revision: str) -> str:
     return f"{revision[:-1]}{chr(ord(last) + 1)}" if last.isalpha() and last.isascii() else f"{revision}1"
 
 
+def is_raised(new: str, old: str) -> bool | None:
+    """Whether a revision comes after another; None where their forms have no order, as `C` and `2`."""
+    for one, other in zip(_pieces(new), _pieces(old), strict=False):
+        if one.isdigit() != other.isdigit():
+            return None
+        if one != other:
+            return int(one) > int(other) if one.isdigit() else _longer(one) > _longer(other)
+    return len(_pieces(new)) > len(_pieces(old))
+
+
+def _longer(letters: str) -> tuple[int, str]:
+    """Letters in the order in which revisions use them up: `AA` comes after `Z`."""
+    return len(letters), letters
+
+
+def _pieces(revision: str) -> list[str]:
+    """Runs of digits and what stands between them, capitals and small letters being the same."""
+    return re.findall("[0-9]+|[^0-9]+", revision.upper())
+
+
 def numbers(data: Mapping[str, Any]) -> tuple[str, ...]:
     """What of a procedure's values has a number in it, each once: `F1: torque`, `step runout: ask`."""
     names = set(_names(data))

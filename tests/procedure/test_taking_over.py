@@ -7,7 +7,7 @@ import tomllib
 import pytest
 
 from benchcheck.procedure.drafting import DraftFault
-from benchcheck.procedure.taking_over import numbers, raised, take_over
+from benchcheck.procedure.taking_over import is_raised, numbers, raised, take_over
 from tests.checking.small_pump import findings, main_pump, parsed, rules_found, small_pump
 
 
@@ -20,6 +20,14 @@ from tests.checking.small_pump import findings, main_pump, parsed, rules_found, 
 )
 def test_a_revision_is_raised(revision: str, following: str) -> None:
     assert raised(revision) == following
+    assert is_raised(following, revision) and is_raised(revision, following) is False
+
+
+@pytest.mark.parametrize(
+    ("new", "old", "comes_after"), [("C", "C", False), ("c", "B", True), ("10", "9", True), ("C", "2", None)]
+)
+def test_which_revision_comes_after(new: str, old: str, comes_after: bool | None) -> None:
+    assert is_raised(new, old) is comes_after
 
 
 def taken_over(text: str, name: str = "xmpl-s1", revision: str = "B", models: tuple[str, ...] = ()) -> str:

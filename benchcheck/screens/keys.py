@@ -21,6 +21,7 @@ class Deed(Enum):
     ELSE = "else"
     POINT = "point"
     TYPE = "type"
+    MOVE = "move"
     TURN = "turn"
     READ_ON = "read on"
     HELP = "help"
@@ -60,6 +61,7 @@ KEYS: tuple[Key, ...] = (
         "a reading; Backspace takes one back, comma and point are the same",
     ),
     Key(Deed.POINT, (), "1 to 9", "point", "at a line or a picture; only Enter answers"),
+    Key(Deed.MOVE, ("up", "down"), "↑ ↓", "move", "the mark to another line"),
     Key(Deed.TURN, ("left", "right"), "← →", "turn", "the picture by a quarter, to lie as your work lies"),
     Key(Deed.READ_ON, ("pageup", "pagedown"), "PgUp PgDn", "read on", "turns the page, and never answers"),
     Key(Deed.ELSE, ("escape",), "Esc", "else", "the acts below as a numbered list; Esc again closes it"),
@@ -109,10 +111,10 @@ class LiveKey:
         return self.closed or self.does or self.key.does
 
 
-def keys_row(live: Sequence[LiveKey], width: int, *, hint: str = "") -> Line:
-    """The last row of a sheet: what Esc lists, as far as it fits, and a hint at the right edge.
+def keys_row(live: Sequence[LiveKey], width: int, *, hint: str = "", escape: str = "") -> Line:
+    """The last row of a sheet: what Esc lists or does, as far as it fits, and a hint at the right edge.
 
-    A closed key says why in its place, after the open ones.
+    A closed key says why in its place, after the open ones. `escape` is what Esc does, where it lists nothing.
     """
     listed = [each for each in live if each.deed in LISTED]
     words = [f"{each.key.label} {each.shown_word}" for each in listed if not each.closed]
@@ -120,9 +122,9 @@ def keys_row(live: Sequence[LiveKey], width: int, *, hint: str = "") -> Line:
     canvas = Canvas(width, 1)
     canvas.put(0, MARGIN, "Esc")
     room = width - TEXT_START
-    opening = "something else:  "
+    opening = f"{escape}   " if escape else "something else:  "
     while words and width_of(opening + "   ".join(words)) > room:
-        if opening:
+        if opening and not escape:
             opening = ""
         else:
             words.pop()

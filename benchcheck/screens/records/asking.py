@@ -1,0 +1,64 @@
+"""A row of questions as one page of the desk: the items of a flow, and at its end what came of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Generic, cast
+
+from benchcheck.screens.inquiry import Conversation, Flow, Result, item_sheet, pages, question_for, reply_to
+from benchcheck.screens.keys import Deed, LiveKey
+from benchcheck.screens.layout import Hand, Sheet
+from benchcheck.screens.listening import Answered, Question
+from benchcheck.screens.records.page import Lead, Next, Page
+
+
+class AskingPage(Page, Generic[Result]):
+    """Asks until the flow ends, and goes where its result leads; Esc leaves it, and nothing has happened."""
+
+    def __init__(self, flow: Flow[Result], then: Callable[[Result], Next]) -> None:
+        self._then = then
+        self._flow = Conversation(flow)
+        self._sheet = 0
+        self._show()
+
+    def question(self) -> Question:
+        item = self._flow.item
+        return question_for(item, f"asked {self._flow.number}", self._sheet) if item else Question("nothing")
+
+    def sheet(self, hand: Hand) -> Sheet:
+        assert self._flow.item is not None
+        return item_sheet(self._flow.item, hand)
+
+    def live(self) -> tuple[LiveKey, ...]:
+        item = self._flow.item
+        confirm, *rest = super().live()
+        more: list[LiveKey] = []
+        if item is not None and item.choices:
+            more.append(LiveKey(Deed.POINT))
+        elif item is not None and item.field:
+            more.append(LiveKey(Deed.TYPE, does="words; Backspace takes one letter back"))
+        return (confirm, *more, *rest)
+
+    def answered(self, heard: Answered, hand: Hand) -> Next:
+        assert self._flow.item is not None
+        reply = reply_to(self._flow.item, heard, self._sheet)
+        self._flow.answer(reply)
+        self._show()
+        if self._flow.item is not None:
+            return Lead.STAY
+        return self._then(cast(Result, self._flow.result))
+
+    def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
+        if deed is Deed.READ_ON and self._flow.item is not None:
+            count = pages(self._flow.item)
+            self._sheet = (self._sheet + (1 if key == "pagedown" else -1)) % count
+        if deed is Deed.ELSE:
+            self._flow.close()
+        return super().asked(deed, key, hand)
+
+    def _show(self) -> None:
+        """Take over what the present item says."""
+        self._sheet = 0
+        item = self._flow.item
+        if item is not None:
+            self.escape, self.text, self.said, self.told = item.escape, item.text, item.said, item.told

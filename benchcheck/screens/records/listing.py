@@ -1,0 +1,302 @@
+"""The records, what stands out first and why; found by typing. Only lines that have room are asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from benchcheck.report.words import capital, count
+from benchcheck.screens.inquiry import Flow, Item
+from benchcheck.screens.keys import Deed, LiveKey
+from benchcheck.screens.layout import Hand, Sheet, Work
+from benchcheck.screens.listening import Answered, Question, Takes
+from benchcheck.screens.records.asking import AskingPage
+from benchcheck.screens.records.desk import Desk
+from benchcheck.screens.records.finder import MARK
+from benchcheck.screens.records.page import Done, Instead, Lead, Next, Open, Page
+from benchcheck.screens.records.several import MOST, Clean, Word, WritingPage, several
+from benchcheck.screens.records.taking_in import TakingIn
+from benchcheck.screens.records.verdict import VerdictPage
+from benchcheck.screens.records.weights import LEGEND, sign_of, tone_of
+from benchcheck.screens.tones import Tone
+from benchcheck.screens.widgets.bands import LABEL_END, MARGIN, TEXT_START, Clause, Sentence
+from benchcheck.screens.widgets.cells import shorten_in_the_middle, width_of, wrap
+from benchcheck.session.record import NewerFormat
+from benchcheck.session.remarks import Weight
+from benchcheck.store.disk import StoreFault
+from benchcheck.store.index import Index
+from benchcheck.store.index_queries import Listed, Query
+
+_HEAD, _FIRST = 2, 3
+"""Rows of the head and of the first line."""
+_SIGN, _PUMP, _MODEL, _DAY, _WHY = 1, 3, 14, 27, 34
+"""Columns of a line."""
+_COLUMNS = ((_PUMP, "pump"), (_MODEL, "procedure"), (_DAY, "last"), (_WHY, "why it stands here"))
+_ELSE = ("accept several clean ones at once", "look for new and changed records", "leave to the open pumps")
+_RELEASED, _OPEN = "released", "open"
+
+
+class ListPage(Page):
+    """The first page of the desk."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._index = Index(desk.workspace)
+        self._taking = TakingIn(desk.workspace)
+        self._seen: object = None
+        """How far the taking in was when the list was last asked for."""
+        self._at = 0
+        """Place of the marked line among those found."""
+        self._first = 0
+        self._count = 0
+        self._lines: Sequence[Listed] = ()
+        self._asked: tuple[str, int, int] | None = None
+        """What the lines in hand are the answer to."""
+        self._states: dict[str, int] = {}
+
+    # --- the index ----------------------------------------------------------------------------------------
+
+    def _lines_for(self, rows: int) -> Sequence[Listed]:
+        """The lines that have room, from the index unless they are in hand."""
+        self._first = max(0, min(self._first, self._at), self._at - rows + 1)
+        asked = (self.text, self._first, rows)
+        if asked != self._asked:
+            if self._asked is None or self._asked[0] != self.text:
+                self._count = self._index.count(Query(self.text))
+                self._states = self._index.states()
+                self._at = max(0, min(self._at, self._count - 1))
+                self._first = max(0, min(self._first, self._at), self._at - rows + 1)
+                asked = (self.text, self._first, rows)
+            query = Query(self.text, limit=rows, offset=self._first)
+            self._lines = self._index.listed(query, self._desk.today)
+            self._asked = asked
+        return self._lines
+
+    @property
+    def _marked(self) -> Listed | None:
+        place = self._at - self._first
+        return self._lines[place] if 0 <= place < len(self._lines) else None
+
+    def _ask_anew(self) -> None:
+        self._asked = None
+
+    def ticked(self) -> Next | None:
+        over = self._taking.is_over
+        now = (self._taking.progress, over)
+        if now == self._seen:
+            return None
+        self._seen = now
+        self._ask_anew()
+        return Lead.STAY
+
+    def closed(self) -> None:
+        self._taking.stop()
+        self._index.close()
+
+    def returned(self, told: str) -> None:
+        super().returned(told)
+        self.take_in()
+
+    def take_in(self) -> None:
+        """Look for what is new or changed."""
+        if self._taking.is_over:
+            self._taking = TakingIn(self._desk.workspace)
+        self._ask_anew()
+
+    # --- keys ---------------------------------------------------------------------------------------------
+
+    def escape_words(self) -> str:
+        if self.text:
+            return "all records again"
+        return "" if self._taking.is_over else "stops taking in"
+
+    def question(self) -> Question:
+        return Question("records", Takes.TEXT)
+
+    def live(self) -> tuple[LiveKey, ...]:
+        confirm, leave, *rest = super().live()
+        return (
+            confirm,
+            LiveKey(Deed.TYPE, does="finds: serial, person, instrument, lot, revision, day, state"),
+            LiveKey(Deed.MOVE),
+            LiveKey(Deed.READ_ON),
+            leave,
+            LiveKey(
+                Deed.DECIDE, word="accept several", does="the clean ones listed here, once they were read"
+            ),
+            *rest,
+        )
+
+    def typed(self, text: str) -> None:
+        super().typed(text)
+        self._at = self._first = 0
+
+    def answered(self, heard: Answered, hand: Hand) -> Next:
+        marked = self._marked
+        if marked is None:
+            return Lead.STAY
+        try:
+            session = self._desk.look_at(self._desk.workspace.sessions / marked.file, marked.remarks)
+        except (StoreFault, NewerFormat) as fault:
+            self.told = str(fault)
+            return Lead.STAY
+        return Open(VerdictPage(self._desk, session))
+
+    def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
+        match deed:
+            case Deed.MOVE:
+                self._move(1 if key == "down" else -1)
+            case Deed.READ_ON:
+                self._move(_rows(hand) if key == "pagedown" else -_rows(hand))
+            case Deed.DECIDE:
+                return Open(self._accepting())
+            case Deed.ELSE if self.text:
+                self.typed("")
+                return Lead.STAY
+            case Deed.ELSE if not self._taking.is_over:
+                self._taking.stop()
+                return Lead.STAY
+            case Deed.ELSE:
+                return Open(AskingPage(_something_else(), self._chosen))
+        return Lead.STAY
+
+    def _move(self, lines: int) -> None:
+        self._at = max(0, min(self._at + lines, self._count - 1))
+
+    # --- what it shows ------------------------------------------------------------------------------------
+
+    def sentences(self, hand: Hand) -> tuple[list[Sentence], list[Sentence]]:
+        total = sum(self._states.values())
+        under_way = self._states.get(_OPEN, 0)
+        waiting = self._states.get(_RELEASED, 0)
+        first: list[Sentence] = [
+            (Clause(("Records",)),),
+            (
+                Clause((count(total, "session"),)),
+                Clause((f"{under_way} under way",), drop_rank=0),
+                Clause((f"{waiting} released and not judged",), drop_rank=1),
+            ),
+        ]
+        return first, [(Clause((hand.words(self._how_far()),), loud=not self._taking.is_over),)]
+
+    def _how_far(self) -> str:
+        taking = self._taking
+        progress = taking.progress
+        if not taking.is_over:
+            if progress is None:
+                return "Looking for new and changed records"
+            return f"Taking in {progress.what}: {progress.done} of {progress.of}"
+        if taking.fault:
+            return taking.fault
+        unread = self._index.unread()
+        if taking.was_stopped:
+            left = f"; {count(unread, 'record')} not read through yet" if unread else ""
+            return f"Taking in was stopped{left}"
+        return "What stands out comes first; all records are taken in"
+
+    def sheet(self, hand: Hand) -> Sheet:
+        work = Work(hand)
+        lines = self._lines_for(_rows(hand))
+        self._write_head(work)
+        for row, line in enumerate(lines, _FIRST):
+            self._write(work, row, line, marked=row - _FIRST == self._at - self._first)
+        column = MARGIN
+        for sign, words in LEGEND:
+            work.canvas.put(work.height - 1, column, f"{sign} {words}", Tone.QUIET)
+            column += len(words) + 5
+        marked = self._marked
+        if marked is None:
+            why = "nothing: no record holds these words" if self.text else "nothing yet: no record is listed"
+            return Sheet(work.lines(), why)
+        return Sheet(work.lines(), f"opens {marked.serial}: {_why(marked)}")
+
+    def _write_head(self, work: Work) -> None:
+        view = work.view
+        if view.told or view.said:
+            work.row = 0
+            work.said()
+        else:
+            work.canvas.put(0, LABEL_END - len("find"), "find", Tone.QUIET)
+            text = view.words(self.text)
+            work.canvas.put(0, TEXT_START, text, Tone.NOW)
+            work.canvas.put(0, TEXT_START + len(text), "▁" * max(20 - len(text), 1))
+            place = f"{self._at + 1} of {self._count}" if self._count else "none"
+            work.canvas.put(0, work.width - len(place) - 1, place, Tone.QUIET)
+        for column, word in _COLUMNS:
+            work.canvas.put(_HEAD, column, word, Tone.QUIET)
+
+    def _write(self, work: Work, row: int, line: Listed, *, marked: bool) -> None:
+        def put(column: int, text: str, end: int, tone: Tone = Tone.INK) -> None:
+            work.canvas.put(row, column, shorten_in_the_middle(work.view.words(text), end - column - 1), tone)
+
+        if marked:
+            work.canvas.put(row, 0, MARK.text, MARK.tone)
+        weight = Weight(line.weight) if line.weight else None
+        work.canvas.put(row, _SIGN, sign_of(weight), tone_of(weight))
+        put(_PUMP, line.serial, _MODEL, Tone.NOW if marked else Tone.INK)
+        put(_MODEL, f"{line.procedure.upper()}{line.variant}", _DAY)
+        put(_DAY, _day(line.last, self._desk.today.year), _WHY)
+        room = work.width - _WHY - 1
+        text = work.view.words(_why(line))
+        if width_of(text) > room:
+            text = wrap(text, room - 1)[0] + "…"
+        work.canvas.put(row, _WHY, text)
+
+    # --- several at once, and what else there is ----------------------------------------------------------
+
+    def _clean(self) -> list[Clean]:
+        """Of what is listed: released, nothing stands out, nobody has judged it."""
+        query = Query(self.text, state=_RELEASED)
+        return [
+            Clean(
+                self._desk.workspace.sessions / each.file,
+                f"{each.serial}  {each.procedure.upper()}{each.variant}, revision {each.revision}, "
+                f"{each.state} {_day(each.last, self._desk.today.year)}, {count(each.events, 'event')}",
+            )
+            for each in self._index.listed(query, self._desk.today)
+            if not (each.remarks or each.judged or each.practice) and each.read
+        ][:MOST]
+
+    def _accepting(self) -> Page:
+        clean = self._clean()
+
+        def then(word: Word | None) -> Next:
+            return Instead(WritingPage(self._desk, clean, word)) if word is not None else Lead.BACK
+
+        return AskingPage(several(self._desk, clean), then)
+
+    def _chosen(self, index: int) -> Next:
+        """What follows from a choice of what else there is."""
+        if index == 0:
+            return Instead(self._accepting())
+        return Done("") if index == 1 else Lead.LEAVE
+
+
+def _something_else() -> Flow[int]:
+    chosen = yield Item("records", "", "goes there", choices=_ELSE, escape="back to the list")
+    return chosen.index
+
+
+def _rows(hand: Hand) -> int:
+    """How many records have room."""
+    return max(Work(hand).height - _FIRST - 1, 1)
+
+
+def _day(time: str, this_year: int) -> str:
+    """The day, or the month of another year."""
+    try:
+        day = datetime.fromisoformat(time)
+        return f"{day:%-d %b}" if day.year == this_year else f"{day:%m/%Y}"
+    except ValueError:
+        return ""
+
+
+def _why(line: Listed) -> str:
+    """Why it stands where it stands: the heaviest remark, else where it has come to."""
+    practice = "practice: " if line.practice else ""
+    if line.remarks:
+        more = f"  (+{len(line.remarks) - 1})" if len(line.remarks) > 1 else ""
+        return practice + line.remarks[0].sentence + more
+    if line.state == _RELEASED:
+        return f"{practice}released, not judged yet"
+    return practice + capital(line.state)

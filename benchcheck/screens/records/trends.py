@@ -1,0 +1,84 @@
+"""Trends inside the application: a procedure, then one of its groups with its charts, or what is redone.
+
+The same figures and charts, in the same words, as the command of that name gives.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+
+from benchcheck.report import words
+from benchcheck.report.document import Document
+from benchcheck.report.plain_text import as_chunks
+from benchcheck.report.trends import document_of
+from benchcheck.screens.inquiry import Flow, Item
+from benchcheck.screens.text_pages import text_pages
+from benchcheck.session.state import Registers
+from benchcheck.session.trace.wanted import Wanted
+from benchcheck.session.trends import GroupTrend, Trends
+from benchcheck.session.trends import trends as gathered
+from benchcheck.store.index import Index
+from benchcheck.store.searching import find
+from benchcheck.store.workspace import Workspace
+
+BACK = "back to the first list"
+_CHART_ROWS = 5
+"""So that a chart of values fits on one sheet of the smallest window."""
+
+
+def trends(workspace: Workspace, registers: Registers, clock: Callable[[], datetime]) -> Flow[None]:
+    """Choose a procedure, then look at one thing after the other until Esc."""
+    with Index(workspace) as index:
+        index.refresh(events=False)
+        procedures = index.names("procedure")
+        if not procedures:
+            yield Item("trends", "There is no record yet.", "goes back to the first list", escape=BACK)
+            return
+        chosen = yield Item(
+            "trends",
+            "Of which procedure?",
+            "reads its records",
+            choices=tuple(procedures),
+            escape=BACK,
+        )
+        now = clock()
+        found = find(workspace, registers, Wanted("procedure", procedures[chosen.index]), now, index)
+    pasts = (each.past for each in found.touched)
+    made = gathered(procedures[chosen.index], pasts, registers.wrenches)
+    document = document_of(made, now, found.gaps)
+    groups = [each for each in made.groups if each.readings]
+    while True:
+        chosen = yield Item(
+            "trends",
+            document.sentence,
+            "shows it",
+            choices=(*map(_group_words, groups), "what is done again, and deviations"),
+            escape=BACK,
+        )
+        shown = _rest(document) if chosen.index == len(groups) else _of_group(made, groups[chosen.index], now)
+        pieces = as_chunks(shown, chart_rows=_CHART_ROWS)
+        yield from text_pages("trends", pieces, "goes back to the choice", BACK)
+
+
+def _group_words(group: GroupTrend) -> str:
+    said = words.count(len(group.readings), "reading")
+    if group.chart is None:
+        fired = "not charted"
+    else:
+        count = len(group.signals) + len(group.range_signals)
+        fired = f"{words.count(count, 'rule')} fired" if count else "no rule fired"
+    return f"{group.called}: {said}, {fired}"
+
+
+def _of_group(made: Trends, group: GroupTrend, now: datetime) -> Document:
+    document = document_of(replace(made, groups=(group,)), now)
+    return replace(document, sections=document.sections[:1])
+
+
+def _rest(document: Document) -> Document:
+    """All but the readings."""
+    return replace(
+        document, sections=tuple(each for each in document.sections if not each.title.startswith("Readings"))
+    )

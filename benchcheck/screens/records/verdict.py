@@ -1,0 +1,216 @@
+"""One session on one page: where it stands, whether it is true, what departs; and the ways to the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchcheck.report.sections.verdict import fields, standing
+from benchcheck.report.words import capital, count
+from benchcheck.screens.keys import Deed, LiveKey
+from benchcheck.screens.layout import LONGEST_LINE, Hand, Sheet, Work
+from benchcheck.screens.listening import Answered, Question, Takes
+from benchcheck.screens.records.chapters import CHAPTERS, chapter
+from benchcheck.screens.records.desk import Desk
+from benchcheck.screens.records.events import EventsPage
+from benchcheck.screens.records.one_session import OneSession
+from benchcheck.screens.records.page import Done, Next, Open, Page
+from benchcheck.screens.widgets.bands import MARGIN, TEXT_START, Clause, Sentence
+from benchcheck.screens.widgets.cells import wrap
+from benchcheck.screens.widgets.signs import Sign
+from benchcheck.session.record import check_value
+
+_COLUMNS = 4
+_JUDGES = "asks what becomes of it"
+_BIG = {
+    "DAMAGED RECORD": "damaged",
+    "INCOMPLETE, DO NOT RUN": "not over",
+    "ACCEPTED UNDER CONCESSION": "concession",
+}
+"""Shorter words for the large type; the sentence beside them says it in full."""
+
+
+class VerdictPage(Page):
+    """The first page of a session."""
+
+    escape = "back to the records"
+
+    def __init__(self, desk: Desk, session: OneSession) -> None:
+        self._desk = desk
+        self._session = session
+
+    # --- keys ---------------------------------------------------------------------------------------------
+
+    def question(self) -> Question:
+        return Question(
+            f"session {self._session.path} {len(self._session.tables)}",
+            Takes.POINTING,
+            choices=len(self._ways()),
+        )
+
+    def live(self) -> tuple[LiveKey, ...]:
+        confirm, leave, *rest = super().live()
+        return (
+            confirm,
+            LiveKey(Deed.POINT, does="at one of the pages; Enter opens it"),
+            LiveKey(Deed.READ_ON, does="to the first page"),
+            leave,
+            LiveKey(Deed.FIND, word="events", does="the raw events, found by typing"),
+            LiveKey(Deed.DECIDE, word="judge"),
+            *rest,
+        )
+
+    def answered(self, heard: Answered, hand: Hand) -> Next:
+        chosen = (heard.pointed_at or 1) - 1
+        if chosen < len(CHAPTERS):
+            return Open(chapter(self._desk, self._session, chosen))
+        if chosen == len(CHAPTERS):
+            return Open(EventsPage(self._session))
+        return Open(self._judgement())
+
+    def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
+        match deed:
+            case Deed.READ_ON:
+                return Open(chapter(self._desk, self._session, 0))
+            case Deed.FIND:
+                return Open(EventsPage(self._session))
+            case Deed.DECIDE:
+                return Open(self._judgement())
+        return super().asked(deed, key, hand)
+
+    def _judgement(self) -> Page:
+        from benchcheck.screens.records.asking import AskingPage
+        from benchcheck.screens.records.judgement import judged
+
+        return AskingPage(judged(self._desk, self._session), Done)
+
+    def returned(self, told: str) -> None:
+        self._session = self._desk.look_at(self._session.path, self._session.remarks)
+        self.told = told
+
+    # --- what it shows ------------------------------------------------------------------------------------
+
+    def sentences(self, hand: Hand) -> tuple[list[Sentence], list[Sentence]]:
+        return which_record(self._session, hand), how_true(self._session, hand)
+
+    def sheet(self, hand: Hand) -> Sheet:
+        session, work = self._session, Work(hand)
+        ways = self._ways()
+        rows = -(-len(ways) // _COLUMNS)
+        if session.journal is None:
+            beside = [capital(session.cannot) + ("" if session.cannot.endswith(".") else ".")]
+            for text in work.verb("damaged" if session.remarks else "unread", beside):
+                work.sentence(text)
+        else:
+            stands = standing(session.journal)
+            word = _BIG.get(stands.word, stands.word.partition(":")[0].lower())
+            for text in work.verb(word, [self._stands()[-1]]):
+                work.sentence(text)
+        end = work.height - rows - 1
+        work.said()
+        for label, text in self._lines():
+            taken = len(wrap(hand.words(text), min(work.width - TEXT_START - 1, LONGEST_LINE)))
+            if work.row + taken <= end:
+                work.labelled(label, text)
+        for number, text in enumerate(ways, 1):
+            sign = Sign.NOW if number == hand.pointed_at else Sign.TO_COME
+            run = sign.around(f" {number} ")
+            place = number - 1
+            row = end + 1 + place // _COLUMNS
+            column = MARGIN + place % _COLUMNS * ((work.width - MARGIN) // _COLUMNS)
+            work.canvas.put(row, column, run.text, run.tone)
+            work.canvas.put(row, column + len(run.text) + 1, text)
+        chosen = hand.pointed_at or 1
+        enter = f"shows the {ways[chosen - 1].partition(':')[0]}" if chosen < len(ways) else _JUDGES
+        return Sheet(work.lines(), enter)
+
+    def _ways(self) -> tuple[str, ...]:
+        remarks, *others = CHAPTERS
+        return (
+            f"{remarks}: {len(self._session.remarks)}",
+            *others,
+            f"events: {len(self._session.tables)}",
+            "judge it",
+        )
+
+    def _stands(self) -> tuple[str, ...]:
+        """Where it stands, in a sentence; of a session that was judged, how it ended first."""
+        journal = self._session.journal
+        assert journal is not None
+        said, judged = standing(journal).sentence, journal.state.judged
+        word = f"{capital(judged.outcome)} by {judged.name} on " if judged is not None else ""
+        ended, _, rest = said.partition(f" {word}")
+        return (ended, word + rest) if word and rest else (said,)
+
+    def _lines(self) -> Iterator[tuple[str, str]]:
+        """The lines of the verdict, what matters most first: those that have no room are in the report."""
+        session, journal = self._session, self._session.journal
+        if journal is None:
+            yield from (("not", each) for each in session.recorded.verdict.not_proved)
+            return
+        said = dict(fields(journal))
+        yield "departs", _departs(session, said["departs"])
+        yield "complete", said["complete"]
+        yield "true", _true(session)
+        if len(stands := self._stands()) > 1:
+            yield "ended", stands[0]
+        for word in reversed(session.judged[:-1]):
+            yield "before", f"{word.outcome} by {word.name} on {journal.day(word.at)}, because {word.reason}"
+        yield "who", said["who"]
+        yield "with", said["with"]
+        yield "numbers", said["numbers"]
+        yield "left", said["left"]
+        yield "screws", said["screws"]
+        seal = session.seals[-1].hexadecimal
+        yield "check", f"{journal.proof.number}: {check_value(seal)}, the same on every paper"
+
+
+def _departs(session: OneSession, otherwise: str) -> str:
+    """The heaviest remark, and how many more there are; without one, what the report would say."""
+    if not session.remarks:
+        return otherwise.replace("to read below", "to read in the report")
+    more = len(session.remarks) - 1
+    return session.remarks[0].sentence + (f"  And {count(more, 'more remark')}." if more else "")
+
+
+def _true(session: OneSession) -> str:
+    """What speaks for the record, up to which event."""
+    verdict = session.recorded.verdict
+    if not verdict.intact:
+        return f"NOT from event {verdict.first_bad_event} on"
+    said = [f"the seals fit up to event {verdict.events}, the last"]
+    for each in verdict.proved_by:
+        if " is that of event " in each:
+            said.append(each[:1].lower() + each.partition(":")[0][1:])
+    if len(said) == 1:
+        said.append("nothing outside the record speaks for it yet")
+    return "; ".join(said)
+
+
+def which_record(session: OneSession, hand: Hand) -> list[Sentence]:
+    """Sentence one: which pump, by which procedure, from when."""
+    pump = Clause((hand.words(f"Pump {session.name}"),))
+    header = session.recorded.record.header
+    if header is None:
+        return [(pump,)]
+    model = Clause((hand.words(f"{header.procedure.upper()}{header.variant}"),), drop_rank=1)
+    revision = Clause(
+        (hand.words(f"revision {header.revision}"), hand.words(f"rev. {header.revision}")), drop_rank=0
+    )
+    practice = (Clause(("practice",), loud=True),) if header.practice else ()
+    sentences: list[Sentence] = [(*practice, pump, model, revision)]
+    if session.journal is not None:
+        day = session.journal.time(header.opened)
+        sentences.append((Clause((f"Record of {day:%-d %B %Y}", f"{day:%-d %b %Y}")),))
+    return sentences
+
+
+def how_true(session: OneSession, hand: Hand) -> list[Sentence]:
+    """Sentence two: whether the events agree, and who judged."""
+    verdict = session.recorded.verdict
+    if verdict.intact:
+        agree = Clause((f"All {count(verdict.events, 'event')} agree with their seals", "All seals agree"))
+    else:
+        agree = Clause((f"damaged from event {verdict.first_bad_event} on",), loud=True)
+    judged = session.judged
+    word = f"{judged[-1].outcome} by {judged[-1].name}" if judged else "no reviewer has judged it yet"
+    return [(agree,), (Clause((hand.words(capital(word)),)),)]

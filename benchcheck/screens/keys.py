@@ -114,7 +114,7 @@ class LiveKey:
 def keys_row(live: Sequence[LiveKey], width: int, *, hint: str = "", escape: str = "") -> Line:
     """The last row of a sheet: what Esc lists or does, as far as it fits, and a hint at the right edge.
 
-    A closed key says why in its place, after the open ones. `escape` is what Esc does, where it lists nothing.
+    A closed key says why in its place, after the open ones. `escape` is what Esc does if it lists nothing.
     """
     listed = [each for each in live if each.deed in LISTED]
     words = [f"{each.key.label} {each.shown_word}" for each in listed if not each.closed]

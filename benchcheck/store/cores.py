@@ -28,16 +28,19 @@ def in_pieces(
     piece: int,
     few: int,
     stop: Callable[[], bool],
+    with_this_process: bool = False,
 ) -> Iterator[list[R]]:
     """What `work` makes of the items, piece by piece, in any order, until it is done or to be stopped.
 
     Parameters: a function of a module, which can be handed to a process; how many items are a piece; up to
-    how many items it is not worth starting processes; whether to stop, asked between pieces.
+    how many items it is not worth starting processes; whether to stop, asked between pieces; whether this
+    process works too, instead of only waiting: then it begins at once, and whoever looks at a screen waits.
     """
     pieces = [items[start : start + piece] for start in range(0, len(items), piece)]
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
     if len(items) > few and cores > 1:
-        left = yield from _over_processes(work, pieces, min(cores, len(pieces)), stop)
+        others = min(cores - with_this_process, len(pieces))
+        left = yield from _over_processes(work, pieces, others, stop, with_this_process)
     else:
         left = pieces
     for each in left:
@@ -49,22 +52,26 @@ def in_pieces(
 def _over_processes(
     work: Callable[[Sequence[T]], list[R]],
     pieces: list[Sequence[T]],
-    cores: int,
+    processes: int,
     stop: Callable[[], bool],
+    with_this_process: bool,
 ) -> Generator[list[R], None, list[Sequence[T]]]:
     """Yields what is done; returns the pieces that no process did, because none can be had."""
     waiting = iter(pieces)
     under_way: dict[Future[list[R]], Sequence[T]] = {}
-    pool = ProcessPoolExecutor(cores, get_context("spawn"), initializer=_leave_interrupts_to_others)
+    pool = ProcessPoolExecutor(processes, get_context("spawn"), initializer=_leave_interrupts_to_others)
     try:
         while not stop():
             for each in waiting:
                 under_way[pool.submit(work, each)] = each
-                if len(under_way) >= IN_HAND * cores:
+                if len(under_way) >= IN_HAND * processes:
                     break
             if not under_way:
                 break
-            done, _ = wait(under_way, return_when=FIRST_COMPLETED)
+            mine = next(waiting, None) if with_this_process else None
+            if mine is not None:
+                yield work(mine)
+            done, _ = wait(under_way, timeout=0 if mine else None, return_when=FIRST_COMPLETED)
             for future in done:
                 result = future.result()
                 del under_way[future]

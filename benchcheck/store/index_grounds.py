@@ -41,11 +41,21 @@ def _wrenches(tables: sqlite3.Connection, workspace: Workspace) -> str:
     return _short(sorted((each.id, str(each.graduation), str(each.accuracy)) for each in wrenches))
 
 
-def _changed(tables: sqlite3.Connection, name: str, value: str) -> bool:
+def differs(tables: sqlite3.Connection, name: str, value: str) -> bool:
+    """Whether what was kept under this name is another value, or none."""
     row = tables.execute("SELECT value FROM meta WHERE name = ?", (name,)).fetchone()
-    if row is not None and row[0] == value:
-        return False
+    return row is None or row[0] != value
+
+
+def keep(tables: sqlite3.Connection, name: str, value: str) -> None:
+    """Keep a value, to see the next time whether it changed."""
     tables.execute("INSERT OR REPLACE INTO meta VALUES (?, ?)", (name, value))
+
+
+def _changed(tables: sqlite3.Connection, name: str, value: str) -> bool:
+    if not differs(tables, name, value):
+        return False
+    keep(tables, name, value)
     return True
 
 

@@ -104,10 +104,11 @@ def listed(tables: sqlite3.Connection, query: Query, today: date) -> list[Listed
         )
     rows = tables.execute(sql, values).fetchall()
     kept = _remarks(tables, [row[0] for row in rows])
-    return [
-        Listed._make((*row[1:], heaviest_first((*kept.get(row[0], ()), *dated.get(row[0], ())))))
-        for row in rows
-    ]
+    said = {
+        number: heaviest_first((*kept.get(number, ()), *dated.get(number, ())))
+        for number in kept.keys() | dated.keys()
+    }
+    return [Listed._make((*row[1:], said.get(row[0], ()))) for row in rows]
 
 
 def count(tables: sqlite3.Connection, query: Query) -> int:
@@ -173,8 +174,8 @@ def _dated(tables: sqlite3.Connection, today: date) -> dict[int, list[Remark]]:
     """What is to be said on that day, by record."""
     found: dict[int, list[Remark]] = {}
     late = tables.execute(
-        "SELECT record, uses.instrument, day, event, last FROM uses "
-        "JOIN due ON due.instrument = uses.instrument AND day > last"
+        "SELECT record, uses.instrument, day, event, last FROM due "
+        "CROSS JOIN uses ON uses.instrument = due.instrument AND day > last"
     )
     for record, instrument, day, event, last in late:
         use = Use(instrument, date.fromisoformat(day), event)

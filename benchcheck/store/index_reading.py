@@ -33,6 +33,7 @@ from benchcheck.store.index_rows import (
     Task,
     damage_words,
     folded_words,
+    mention,
     torn,
     weighed,
 )
@@ -90,9 +91,9 @@ def _not_understood(task: Task, why: str) -> Reading:
 def _mentions(state: State, events: tuple[Event, ...]) -> Iterator[Mention]:
     """Every name in a record with the first event that holds it: also what was voided later."""
     header = state.header
-    yield Mention("serial", header.serial, 0)
-    yield Mention("procedure", header.procedure, 0)
-    yield Mention("procedure", f"{header.procedure}-{header.revision}", 0)
+    yield mention("serial", header.serial, 0)
+    yield mention("procedure", header.procedure, 0)
+    yield mention("procedure", f"{header.procedure}-{header.revision}", 0)
     met: set[tuple[str, str]] = set()
     for event in events:
         for each in _named_in(state, event):
@@ -103,20 +104,22 @@ def _mentions(state: State, events: tuple[Event, ...]) -> Iterator[Mention]:
 
 def _named_in(state: State, event: Event) -> Iterator[Mention]:
     number = event.number
-    yield Mention("person", event.by, number)
+    yield mention("person", event.by, number)
     for field in ("name", "witness", "second"):
-        yield Mention("person", str(getattr(event, field, "")), number)
+        yield mention("person", str(getattr(event, field, "")), number)
     match event:
         case happened.WrenchTaken() | happened.PositionTightened() | happened.WrenchChanged():
-            yield Mention("wrench", event.wrench, number)
+            yield mention("wrench", event.wrench, number)
         case happened.InstrumentDoubted():
-            yield Mention("wrench", event.instrument, number)
+            yield mention("wrench", event.instrument, number)
         case happened.RingFitted() | happened.PartInstalled():
-            yield Mention("lot", event.lot, number)
+            yield mention("lot", event.lot, number)
+        case happened.MovedOn():
+            yield mention("procedure", f"{state.header.procedure}-{event.revision}", number)
         case happened.Told():
             act = state.act(event.act)
             if act is not None and act.verb is Verb.ASK and act.question.kind == "lot":
-                yield Mention("lot", event.value, number)
+                yield mention("lot", event.value, number)
 
 
 def _words(course: Course) -> Iterator[str]:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from benchcheck.procedure.characters import clean
 from benchcheck.report.ascii_text import in_ascii
-from benchcheck.report.charts import control_chart
+from benchcheck.report.charts import control_chart, ranges_chart, values_chart
 from benchcheck.report.columns import PAGE, kept, longest_word, padded, printed, width, wrapped
 from benchcheck.report.document import (
     Block,
@@ -41,6 +41,25 @@ def as_text(documents: Iterable[Document], *, plain: bool = False) -> str:
     """The reports below each other; `plain` keeps to ASCII characters."""
     page = _Page(in_ascii if plain else _same)
     return printed("\n\n".join("\n".join(page.document(each)) for each in documents) + "\n")
+
+
+def as_chunks(document: Document, *, chart_rows: int) -> Iterator[list[str]]:
+    """What a document says, in pieces that a page of a screen is not to break: each block by itself.
+
+    `chart_rows`: rows of a control chart between its limits, an odd number.
+    """
+    page = _Page(_same)
+    yield [printed(line) for line in wrapped(clean(document.sentence), PAGE)]
+    for section in document.sections:
+        head = [clean(section.title).upper()]
+        for block in section.blocks:
+            if isinstance(block, ControlChart):
+                name = f"{clean(block.called)}, in {block.unit}"
+                yield [*head, name, *values_chart(block, PAGE, chart_rows)]
+                yield [f"{name}: moving range", *ranges_chart(block, PAGE)]
+            else:
+                yield [*head, *(printed(line) for line in page.block(block))]
+            head = []
 
 
 def _same(text: str) -> str:
@@ -78,9 +97,9 @@ class _Page:
         for place, block in enumerate(section.blocks):
             if place:
                 yield ""
-            yield from self._block(block)
+            yield from self.block(block)
 
-    def _block(self, block: Block) -> Iterator[str]:
+    def block(self, block: Block) -> Iterator[str]:
         match block:
             case Paragraph(text=text):
                 yield from wrapped(self._said(text), PAGE)

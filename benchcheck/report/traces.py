@@ -7,6 +7,7 @@ touched is worked out in `session.trace`.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from benchcheck.report import words
 from benchcheck.report.columns import kept
@@ -42,15 +43,29 @@ _TAKEN_BACK = {
 
 def document_of(trace: Trace) -> Document:
     """What a trace found, to be read and kept."""
-    pumps = _different(trace.touched)
-    outside = _different(trace.standing(Standing.OUTSIDE))
-    sections = [_pumps(trace)] if trace.touched else []
-    sections += (section for section in (_details(trace), _not_searched(trace)) if section is not None)
+    sections = (_pumps(trace) if trace.touched else None, _details(trace), _not_searched(trace))
+    return _document(trace, verdict(trace).upper(), sections)
+
+
+def document_of_search(trace: Trace) -> Document:
+    """How it was searched, and what could not be."""
+    return _document(trace, verdict(trace).upper(), (_not_searched(trace),))
+
+
+def document_of_one(trace: Trace, touched: Touched) -> Document:
+    """What it found of one pump in one session."""
+    session = None if trace.wanted.kind == "serial" else Section("Session", (_summary(touched.past),))
+    return _document(
+        trace, str(touched.standing).upper(), (session, _details(replace(trace, touched=(touched,))))
+    )
+
+
+def _document(trace: Trace, verdict: str, sections: tuple[Section | None, ...]) -> Document:
     return Document(
         title=words.capital(f"trace of {called(trace.wanted)}"),
-        verdict=_verdict(pumps, outside, trace),
+        verdict=verdict,
         sentence=" ".join(_sentences(trace)),
-        sections=tuple(sections),
+        sections=tuple(section for section in sections if section is not None),
         pump=f"Trace of {called(trace.wanted)}",
         issue=f"{words.count(trace.records, 'record')} searched",
         check=f"{trace.on:%-d %B %Y, %H:%M}",
@@ -63,13 +78,15 @@ def called(wanted: Wanted) -> str:
     return f"{named}, step {wanted.step}" if wanted.step else named
 
 
-def _verdict(pumps: int, outside: int, trace: Trace) -> str:
+def verdict(trace: Trace) -> str:
+    """How many pumps are touched: "2 pumps touched, 1 outside the limits"."""
+    pumps, outside = _different(trace.touched), _different(trace.standing(Standing.OUTSIDE))
     said = f"{words.count(pumps, 'pump')} touched" if pumps else "no pump is touched"
     if outside:
         said += f", {outside} outside the limits"
     if trace.gaps:
         said += f"; {words.count(len(trace.gaps), 'record')} not searched to the end"
-    return said.upper()
+    return said
 
 
 def _sentences(trace: Trace) -> Iterator[str]:

@@ -24,6 +24,8 @@ from benchcheck.report.document import (
 from benchcheck.session.trace.search import Gap
 from benchcheck.session.trends import FEWEST_TO_CHART, GroupTrend, Trends, WrenchOnGroup
 
+READINGS = "Readings of the last round"
+"""Title of the section with the charts."""
 _RULES = (
     "Control limits are three standard deviations either side of the mean, worked out from the mean moving "
     "range (NIST/SEMATECH e-Handbook, 6.3.2.2). The run rules are the four of the Western Electric handbook "
@@ -74,7 +76,7 @@ def _charts(trends: Trends) -> Section | None:
             blocks += _group(each)
     if silent := [each.called for each in trends.groups if not each.readings]:
         blocks.append(Paragraph(f"Only clicks, no readings: {words.listed(silent)}."))
-    return Section("Readings of the last round", tuple(blocks))
+    return Section(READINGS, tuple(blocks))
 
 
 def _group(group: GroupTrend) -> Iterator[Block]:

@@ -12,13 +12,8 @@ from datetime import date
 
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.screens.inquiry import Flow, Item
-from benchcheck.screens.layout import Hand
-from benchcheck.screens.tones import Tone
-from benchcheck.screens.widgets.bands import MARGIN
-from benchcheck.screens.widgets.cells import Drawing, Run
+from benchcheck.screens.text_pages import text_pages
 
-LINES_A_PAGE = 12
-"""Lines of an answer on one sheet, in the smallest window that takes answers."""
 BACK = "back to the numbers, nothing is written"
 
 
@@ -70,7 +65,8 @@ def _worked_out(calculation: Calculation) -> Flow[None]:
         except ValueError as refusal:
             said = str(refusal)
             continue
-        yield from _pages(calculation.verb, text)
+        lines = text.rstrip().splitlines()
+        yield from text_pages(calculation.verb, [lines], "goes back to the numbers", BACK)
         return
 
 
@@ -86,23 +82,6 @@ def _field(calculation: Calculation, field: Field, text: str, said: str) -> Item
         text=text,
         said=said,
     )
-
-
-def _pages(verb: str, text: str) -> Flow[None]:
-    lines = text.rstrip().splitlines()
-    for first in range(0, len(lines), LINES_A_PAGE):
-        last = first + LINES_A_PAGE >= len(lines)
-        page = tuple(lines[first : first + LINES_A_PAGE])
-        yield Item(
-            verb, "", "goes back to the numbers" if last else "reads on", body=_drawn(page), escape=BACK
-        )
-
-
-def _drawn(lines: tuple[str, ...]) -> Callable[[Hand], Drawing]:
-    def body(hand: Hand) -> Drawing:
-        return tuple((Run(" " * MARGIN + hand.words(line), Tone.INK),) for line in lines)
-
-    return body
 
 
 def _calculations(wrenches: tuple[Wrench, ...], today: date) -> tuple[Calculation, ...]:

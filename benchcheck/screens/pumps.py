@@ -78,6 +78,14 @@ class Pumps:
                 elif index == 1:
                     return self._records
                 elif index == 2:
+                    from benchcheck.screens.records.trace import trace
+
+                    yield from trace(self._workspace, registers, self._clock)
+                elif index == 3:
+                    from benchcheck.screens.records.trends import trends
+
+                    yield from trends(self._workspace, registers, self._clock)
+                elif index == 4:
                     return self._procedures
                 else:
                     from benchcheck.screens.numbers import numbers
@@ -131,6 +139,8 @@ class Pumps:
                 *(each.words for each in self._pumps),
                 "start on another pump" if self._pumps else "start on a pump",
                 f"records: {record_count}",
+                "trace: which pumps are touched",
+                "trends: readings over time",
                 f"procedures: {procedure_count}",
                 "numbers: torque, pattern, wrench, O-ring",
             ),

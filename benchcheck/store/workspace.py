@@ -144,13 +144,13 @@ class Workspace:
             raise StoreFault(f"{path} is not the procedure that was pinned: its SHA-256 is another one.")
         return procedure
 
-    def print_text(self, name: str, text: str) -> Path:
+    def print_text(self, name: str, text: str, ending: str = ".txt") -> Path:
         """Write a text to `sessions/print/`, never over an earlier one; returns where it is.
 
         Raises StoreFault.
         """
         make_folder(self.prints)
-        names = _names(safe_name(name), ".txt")
+        names = _names(safe_name(name), ending)
         while True:
             path = self.prints / next(names)
             try:

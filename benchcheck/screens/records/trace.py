@@ -10,13 +10,15 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from benchcheck.mechanics.units import QuantityError
+from benchcheck.report.charts import VALUE_ROWS
 from benchcheck.report.plain_text import as_chunks
-from benchcheck.report.traces import document_of
+from benchcheck.report.traces import document_of_one, document_of_search, session_words, verdict
 from benchcheck.report.traces_as_data import as_csv
+from benchcheck.report.words import capital
 from benchcheck.screens.inquiry import Flow, Item
 from benchcheck.screens.text_pages import text_pages
 from benchcheck.session.state import Registers
-from benchcheck.session.trace.search import Trace
+from benchcheck.session.trace.search import Touched, Trace
 from benchcheck.session.trace.wanted import Kind, Wanted, parse_day, parse_error
 from benchcheck.store.index import Index
 from benchcheck.store.searching import find
@@ -25,7 +27,6 @@ from benchcheck.store.workspace import Workspace
 BACK = "back to the first list, nothing is written"
 _KNOWN = 5
 """Names from the records that are shown as examples."""
-_CHART_ROWS = 5
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,8 @@ class _Field:
     ask: str
     example: str = ""
     needed: bool = False
+    check: Callable[[str], object] = str
+    """Raises QuantityError for what makes no sense."""
 
 
 _KINDS: tuple[tuple[Kind, str, tuple[_Field, ...]], ...] = (
@@ -45,7 +48,10 @@ _KINDS: tuple[tuple[Kind, str, tuple[_Field, ...]], ...] = (
         (
             _Field("wrench", "Which wrench? As it is engraved on it.", needed=True),
             _Field(
-                "error", "By how much did it show too much or too little? Empty: not known.", "+9 %, -4 %"
+                "error",
+                "By how much did it show too much, or too little? Empty: not known.",
+                "+9 %, -4 %",
+                check=parse_error,
             ),
         ),
     ),
@@ -66,8 +72,8 @@ _KINDS: tuple[tuple[Kind, str, tuple[_Field, ...]], ...] = (
     ("serial", "one pump: all its sessions", (_Field("serial", "Which serial number?", needed=True),)),
 )
 _DAYS = (
-    _Field("since", "From which day of use on? Empty: from the first one.", "2026-11-01"),
-    _Field("until", "Up to which day? Empty: up to today.", "2026-11-24"),
+    _Field("since", "From which day of use on? Empty: from the first one.", "2026-11-01", check=parse_day),
+    _Field("until", "Up to which day? Empty: up to today.", "2026-11-24", check=parse_day),
 )
 
 
@@ -85,39 +91,44 @@ def trace(workspace: Workspace, registers: Registers, clock: Callable[[], dateti
         kind, _, fields = _KINDS[chosen.index]
         wanted = yield from _asked(kind, (*fields, *_DAYS), index.names(kind)[:_KNOWN])
         found = find(workspace, registers, wanted, clock(), index)
-    pieces = as_chunks(document_of(found), chart_rows=_CHART_ROWS)
-    yield from text_pages("trace", pieces, "asks whether the list is to be kept", BACK)
-    yield from _kept(workspace, found)
+    yield from _shown(workspace, found)
 
 
 def _asked(kind: Kind, fields: tuple[_Field, ...], known: list[str]) -> Flow[Wanted]:
-    """Each field in turn; what makes no sense is said, and asked again with what was typed."""
+    """Each field in turn."""
     typed: dict[str, str] = {}
-    said = ""
+    for place, field in enumerate(fields):
+        enter = "searches the records" if place == len(fields) - 1 else "goes on"
+        example = ", ".join(known) if field.needed else field.example
+        typed[field.name] = yield from _typed(field, example, enter)
+    return _wanted(kind, typed[fields[0].name], typed)
+
+
+def _typed(field: _Field, example: str, enter: str) -> Flow[str]:
+    """One field; what makes no sense is said, and asked again with what was typed."""
+    text = said = ""
     while True:
-        for place, field in enumerate(fields):
-            example = ", ".join(known) if field.needed else field.example
-            reply = yield Item(
-                "trace",
-                field.ask,
-                "searches the records" if place == len(fields) - 1 else "goes on",
-                field=field.name,
-                may_be_empty=not field.needed,
-                lines=(("such as", example),) if example else (),
-                escape=BACK,
-                text=typed.get(field.name, ""),
-                said=said,
-            )
-            typed[field.name] = reply.text.strip()
-            said = ""
+        reply = yield Item(
+            "trace",
+            field.ask,
+            enter,
+            field=field.name,
+            may_be_empty=not field.needed,
+            lines=(("such as", example),) if example else (),
+            escape=BACK,
+            text=text,
+            said=said,
+        )
+        text = reply.text.strip()
         try:
-            return _wanted(kind, typed[fields[0].name], typed)
+            if text:
+                field.check(text)
+            return text
         except QuantityError as refusal:
             said = str(refusal)
 
 
 def _wanted(kind: Kind, name: str, typed: dict[str, str]) -> Wanted:
-    """Raises QuantityError."""
     since, until, error = typed["since"], typed["until"], typed.get("error")
     return Wanted(
         kind,
@@ -129,16 +140,37 @@ def _wanted(kind: Kind, name: str, typed: dict[str, str]) -> Wanted:
     )
 
 
-def _kept(workspace: Workspace, found: Trace) -> Flow[None]:
-    chosen = yield Item(
-        "trace",
-        "Is the list to be kept?",
-        "does this",
-        choices=("go back to the first list", "write it as a table, for a spreadsheet"),
-        escape="back to the first list",
-    )
-    if chosen.index != 1:
-        return
-    name = f"trace-{found.wanted.kind}-{found.wanted.name}-{found.on:%Y-%m-%d}"
-    path = workspace.print_text(name, as_csv(found), ".csv")
-    yield Item("written", "", "goes back to the first list", lines=(("table", str(path)),))
+def _shown(workspace: Workspace, found: Trace) -> Flow[None]:
+    """The pumps, the worst first, each opened for what was found; and the list as a table, until Esc."""
+    told = ""
+    while True:
+        chosen = yield Item(
+            "touched",
+            f"{capital(verdict(found))}.",
+            "shows it",
+            choices=(
+                "how it was searched, and what was not",
+                "write the list as a table, for a spreadsheet",
+                *(_pump_words(each) for each in found.touched),
+            ),
+            escape="back to the first list",
+            told=told,
+        )
+        told = ""
+        if chosen.index == 1:
+            name = f"trace-{found.wanted.kind}-{found.wanted.name}-{found.on:%Y-%m-%d}"
+            path = workspace.print_text(name, as_csv(found), ".csv")
+            told = f"Written: {path.relative_to(workspace.folder)}."
+            continue
+        if chosen.index == 0:
+            pieces = list(as_chunks(document_of_search(found), chart_rows=VALUE_ROWS))
+        else:
+            document = document_of_one(found, found.touched[chosen.index - 2])
+            # How it was searched is said once, not with every pump.
+            pieces = list(as_chunks(document, chart_rows=VALUE_ROWS))[1:]
+        yield from text_pages("touched", pieces, "goes back to the list", BACK)
+
+
+def _pump_words(touched: Touched) -> str:
+    past = touched.past
+    return f"{past.header.serial}   {past.model}   {session_words(past)}: {touched.standing}"

@@ -10,9 +10,9 @@ from dataclasses import replace
 from datetime import datetime
 
 from benchcheck.report import words
-from benchcheck.report.document import Document
+from benchcheck.report.document import ControlChart, Document, Fields, Paragraph, Points, Table
 from benchcheck.report.plain_text import as_chunks
-from benchcheck.report.trends import document_of
+from benchcheck.report.trends import READINGS, document_of
 from benchcheck.screens.inquiry import Flow, Item
 from benchcheck.screens.text_pages import text_pages
 from benchcheck.session.state import Registers
@@ -26,6 +26,8 @@ from benchcheck.store.workspace import Workspace
 BACK = "back to the first list"
 _CHART_ROWS = 5
 """So that a chart of values fits on one sheet of the smallest window."""
+_ORDER = (ControlChart, Points, Fields, Table, Paragraph)
+"""What is looked at first."""
 
 
 def trends(workspace: Workspace, registers: Registers, clock: Callable[[], datetime]) -> Flow[None]:
@@ -58,7 +60,8 @@ def trends(workspace: Workspace, registers: Registers, clock: Callable[[], datet
             escape=BACK,
         )
         shown = _rest(document) if chosen.index == len(groups) else _of_group(made, groups[chosen.index], now)
-        pieces = as_chunks(shown, chart_rows=_CHART_ROWS)
+        # The first piece says what the choice said already.
+        pieces = list(as_chunks(shown, chart_rows=_CHART_ROWS))[1:]
         yield from text_pages("trends", pieces, "goes back to the choice", BACK)
 
 
@@ -73,12 +76,13 @@ def _group_words(group: GroupTrend) -> str:
 
 
 def _of_group(made: Trends, group: GroupTrend, now: datetime) -> Document:
+    """The charts first, then the rules that fired, the figures, and what the rules are."""
     document = document_of(replace(made, groups=(group,)), now)
-    return replace(document, sections=document.sections[:1])
+    section = document.sections[0]
+    blocks = sorted(section.blocks, key=lambda block: _ORDER.index(type(block)))
+    return replace(document, sections=(replace(section, blocks=tuple(blocks)),))
 
 
 def _rest(document: Document) -> Document:
     """All but the readings."""
-    return replace(
-        document, sections=tuple(each for each in document.sections if not each.title.startswith("Readings"))
-    )
+    return replace(document, sections=tuple(each for each in document.sections if each.title != READINGS))

@@ -1,0 +1,69 @@
+"""Trace and trends by keys: what is asked, what is found, the list as a table, the charts."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.screens.hands import Hands, at_the_bench
+from tests.screens.searched import four_sessions
+
+
+async def traced(hands: Hands, what: str, *fields: str) -> None:
+    await hands.choose("trace")
+    await hands.choose(what)
+    for field in fields:
+        await hands.enter(field)
+
+
+async def test_a_wrench_leads_to_the_pumps_and_each_of_them_to_its_screws(tmp_path: Path) -> None:
+    four_sessions(tmp_path)
+    async with at_the_bench(tmp_path) as hands:
+        await traced(hands, "a wrench", "w-1", "+9 %", "", "")
+        # 19.5 / 1.09 = 17.89 lies below 18; on the other three pumps every screw stays inside
+        assert "4 pumps touched, 1 outside the limits." in hands.window
+        await hands.choose("SN-2")
+        seen = hands.window
+        for _ in range(2):
+            await hands.press("enter")
+            seen += hands.window
+        assert "2/2    19.5  17.89  18 to 22  -0.11 (0.55 %)" in seen
+        assert "SN-1   XMPL-T1" in hands.window
+
+
+async def test_what_makes_no_sense_is_said_at_its_field(tmp_path: Path) -> None:
+    four_sessions(tmp_path)
+    async with at_the_bench(tmp_path) as hands:
+        await traced(hands, "a wrench", "W-1", "9 N·m")
+        assert "9 N·m" in hands.window and "By how much did it show" in hands.window
+
+
+async def test_the_list_is_written_as_a_table(tmp_path: Path) -> None:
+    four_sessions(tmp_path)
+    async with at_the_bench(tmp_path) as hands:
+        await traced(hands, "a lot", "LOT-1", "", "")
+        await hands.choose("write the list")
+        assert "Written: sessions/print/trace-lot-LOT-1-" in hands.window
+    (table,) = (tmp_path / "sessions" / "print").glob("*.csv")
+    assert table.read_text(encoding="utf-8").count("SN-3") > 1
+
+
+async def test_a_group_is_charted_and_the_rule_that_fired_is_said(tmp_path: Path) -> None:
+    four_sessions(tmp_path)
+    async with at_the_bench(tmp_path) as hands:
+        await hands.choose("trends")
+        await hands.choose("tiny")
+        assert "cover screws: 16 readings" in hands.window
+        await hands.choose("cover screws")
+        seen = hands.window
+        for _ in range(3):
+            await hands.press("enter")
+            seen += hands.window
+        assert "┼───┼───┼───┼───" in seen
+        assert "Point 16: beyond the control limit" in seen and "SN-4, position 4, 22" in seen
+
+
+async def test_without_records_there_is_nothing_to_chart(tmp_path: Path) -> None:
+    async with at_the_bench(tmp_path) as hands:
+        await hands.enter("1")
+        await hands.choose("trends")
+        assert "There is no record yet." in hands.window

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from benchcheck.session.record import read
+from benchcheck.store.index import Index
 from tests.report import sample
 from tests.screens.at_the_desk import Shelf, at_the_verdict, flowing
 
@@ -64,7 +65,7 @@ async def test_reading_on_leads_through_all_pages_and_back(shelf: Shelf) -> None
         everything = flowing(" ".join(seen))
         for words in (
             "18.5 N·m, event",
-            "Position 2 moved in the check pass",
+            "Moved in the check pass: position",
             "Today: revision B, released, the same bytes",
             "WHAT DEPARTS",
             "End. Pump 4472",
@@ -103,6 +104,8 @@ async def test_times_are_beside_the_usual_once_there_are_enough_records(shelf: S
         assert "Too few other records" in flowing(hands.window)
     for serial in ("a", "b", "c"):
         shelf.released(serial)
+    with Index(shelf.workspace) as index:
+        index.refresh(events=False)
     async with at_the_verdict(path) as hands:
         await hands.enter("4")
         assert "the median of 3 other records" in flowing(hands.window) and "┼" in hands.window

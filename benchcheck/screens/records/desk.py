@@ -15,6 +15,7 @@ from benchcheck.session.remarks import Remark
 from benchcheck.session.state import Registers
 from benchcheck.store import judging
 from benchcheck.store.disk import StoreFault
+from benchcheck.store.index import Index
 from benchcheck.store.workspace import Workspace
 
 MOST_OTHERS = 20
@@ -28,6 +29,8 @@ class Desk:
         self.workspace = workspace
         self.registers = registers
         self.clock = clock
+        self.index = Index(workspace)
+        """Of the records, as far as they are taken in."""
         self.reviewer = ""
         """Who judged last: offered again, and never taken for granted."""
 
@@ -65,11 +68,11 @@ class Desk:
         found: list[Times] = []
         if header is None:
             return found
-        for path in reversed(self.workspace.record_paths()):
-            if path == session.path or len(found) == MOST_OTHERS:
+        for name in self.index.mentioning("procedure", f"{header.procedure}-{header.revision}"):
+            if name == session.path.name or len(found) == MOST_OTHERS:
                 continue
             try:
-                other = self.workspace.read_record(path)
+                other = self.workspace.read_record(self.workspace.sessions / name)
             except (StoreFault, NewerFormat):
                 continue
             if other.header is not None and other.header.procedure_sha256 == header.procedure_sha256:

@@ -31,7 +31,7 @@ _DEEDS = {
     "returned": "return it for rework",
     "rejected": "reject it",
 }
-_ABOUT_THE_PERSON = frozenset({"person-not-known", "person-not-entitled", "own-work"})
+_ABOUT_THE_PERSON = frozenset({"person-not-known", "person-not-entitled", "own-work", "perhaps-one-person"})
 _ABOUT_THE_LIMIT = frozenset({"no-limit", "not-a-day", "concession-expired"})
 _MOST_REMARKS = 3
 

@@ -24,7 +24,6 @@ from benchcheck.screens.widgets.cells import shorten_in_the_middle, width_of, wr
 from benchcheck.session.record import NewerFormat
 from benchcheck.session.remarks import Weight
 from benchcheck.store.disk import StoreFault
-from benchcheck.store.index import Index
 from benchcheck.store.index_queries import Listed, Query
 
 _HEAD, _FIRST = 2, 3
@@ -41,7 +40,6 @@ class ListPage(Page):
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
-        self._index = Index(desk.workspace)
         self._taking = TakingIn(desk.workspace)
         self._seen: object = None
         """How far the taking in was when the list was last asked for."""
@@ -62,13 +60,13 @@ class ListPage(Page):
         asked = (self.text, self._first, rows)
         if asked != self._asked:
             if self._asked is None or self._asked[0] != self.text:
-                self._count = self._index.count(Query(self.text))
-                self._states = self._index.states()
+                self._count = self._desk.index.count(Query(self.text))
+                self._states = self._desk.index.states()
                 self._at = max(0, min(self._at, self._count - 1))
                 self._first = max(0, min(self._first, self._at), self._at - rows + 1)
                 asked = (self.text, self._first, rows)
             query = Query(self.text, limit=rows, offset=self._first)
-            self._lines = self._index.listed(query, self._desk.today)
+            self._lines = self._desk.index.listed(query, self._desk.today)
             self._asked = asked
         return self._lines
 
@@ -91,7 +89,6 @@ class ListPage(Page):
 
     def closed(self) -> None:
         self._taking.stop()
-        self._index.close()
 
     def returned(self, told: str) -> None:
         super().returned(told)
@@ -188,7 +185,7 @@ class ListPage(Page):
             return f"Taking in {progress.what}: {progress.done} of {progress.of}"
         if taking.fault:
             return taking.fault
-        unread = self._index.unread()
+        unread = self._desk.index.unread()
         if taking.was_stopped:
             left = f"; {count(unread, 'record')} not read through yet" if unread else ""
             return f"Taking in was stopped{left}"
@@ -253,7 +250,7 @@ class ListPage(Page):
                 f"{each.serial}  {each.procedure.upper()}{each.variant}, revision {each.revision}, "
                 f"{each.state} {_day(each.last, self._desk.today.year)}, {count(each.events, 'event')}",
             )
-            for each in self._index.listed(query, self._desk.today)
+            for each in self._desk.index.listed(query, self._desk.today)
             if not (each.remarks or each.judged or each.practice) and each.read
         ][:MOST]
 

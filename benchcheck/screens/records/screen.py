@@ -44,6 +44,7 @@ class RecordsScreen(SheetScreen):
     def on_unmount(self) -> None:
         for page in self._pages:
             page.closed()
+        self._desk.index.close()
 
     def _tick(self) -> None:
         """Let what goes on behind the uppermost page come to be seen."""

@@ -14,12 +14,15 @@ from benchcheck.screens.records.desk import Desk
 from benchcheck.screens.records.events import EventsPage
 from benchcheck.screens.records.one_session import OneSession
 from benchcheck.screens.records.page import Done, Next, Open, Page
+from benchcheck.screens.records.weights import sign_of
 from benchcheck.screens.widgets.bands import MARGIN, TEXT_START, Clause, Sentence
 from benchcheck.screens.widgets.cells import wrap
 from benchcheck.screens.widgets.signs import Sign
 from benchcheck.session.record import check_value
 
 _COLUMNS = 4
+_ALL_REMARKS = 8
+"""So many remarks stand on the page of a large window."""
 _JUDGES = "asks what becomes of it"
 _BIG = {
     "DAMAGED RECORD": "damaged",
@@ -107,7 +110,7 @@ class VerdictPage(Page):
                 work.sentence(text)
         end = work.height - rows - 1
         work.said()
-        for label, text in self._lines():
+        for label, text in self._lines(_ALL_REMARKS if work.roomy else 1):
             taken = len(wrap(hand.words(text), min(work.width - TEXT_START - 1, LONGEST_LINE)))
             if work.row + taken <= end:
                 work.labelled(label, text)
@@ -141,16 +144,19 @@ class VerdictPage(Page):
         ended, _, rest = said.partition(f" {word}")
         return (ended, word + rest) if word and rest else (said,)
 
-    def _lines(self) -> Iterator[tuple[str, str]]:
-        """The lines of the verdict, what matters most first: those that have no room are in the report."""
+    def _lines(self, remarks: int) -> Iterator[tuple[str, str]]:
+        """The lines of the verdict, what matters most first: those that have no room are in the report.
+
+        So many remarks are among them, the heaviest first.
+        """
         session, journal = self._session, self._session.journal
         if journal is None:
             yield from (("not", each) for each in session.recorded.verdict.not_proved)
             return
         said = dict(fields(journal))
-        yield "departs", _departs(session, said["departs"])
         yield "complete", said["complete"]
         yield "true", _true(session)
+        yield from _departs(session, remarks, said["departs"])
         if len(stands := self._stands()) > 1:
             yield "ended", stands[0]
         for word in reversed(session.judged[:-1]):
@@ -164,12 +170,15 @@ class VerdictPage(Page):
         yield "check", f"{journal.proof.number}: {check_value(seal)}, the same on every paper"
 
 
-def _departs(session: OneSession, otherwise: str) -> str:
-    """The heaviest remark, and how many more there are; without one, what the report would say."""
+def _departs(session: OneSession, most: int, otherwise: str) -> Iterator[tuple[str, str]]:
+    """The heaviest remarks, and how many more there are; without one, what the report would say."""
     if not session.remarks:
-        return otherwise.replace("to read below", "to read in the report")
-    more = len(session.remarks) - 1
-    return session.remarks[0].sentence + (f"  And {count(more, 'more remark')}." if more else "")
+        yield "departs", otherwise.replace("to read below", "to read in the report")
+    shown = session.remarks[:most]
+    for place, remark in enumerate(shown, 1):
+        more = len(session.remarks) - most if place == len(shown) else 0
+        also = f"  And {count(more, 'more remark')}." if more > 0 else ""
+        yield "departs" if place == 1 else "", f"{sign_of(remark.weight)} {remark.sentence}{also}"
 
 
 def _true(session: OneSession) -> str:

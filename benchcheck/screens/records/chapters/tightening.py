@@ -18,7 +18,8 @@ from benchcheck.session.events import PositionTightened
 _SHOWED, _SET = "●", "○"
 _LEGEND = (
     f"{_SHOWED} the last round, as the wrench showed it   {_SET} as it was set, then clicked   "
-    "1, 2 earlier rounds, each against its own limits"
+    "1, 2 earlier rounds, each against its own limits   "
+    f"{words.OUTSIDE} outside   {words.UNGUARDED} inside by less than the wrench's own error"
 )
 
 
@@ -70,8 +71,8 @@ def _group(done: Tightened, hand: Hand) -> Iterator[Line]:
         ]
         yield from sentence("Turned on:", hand)
         yield from _indented(draw_rows(rows, hand.size.width - 2 * MARGIN, _written(turn, hand)))
-    for position in _moved(done):
-        yield from sentence(f"Position {position} moved in the check pass.", hand)
+    if moved := [str(position) for position in done.positions if any(done.looks(position))]:
+        yield from sentence(f"Moved in the check pass: position {words.listed(moved)}.", hand)
     for each in done.disposals():
         yield from sentence(f"~ Position {each.position}: {each.disposition}, decided by {each.name}.", hand)
 
@@ -130,7 +131,3 @@ def _turned(done: Tightened, position: int, limits: Limits, hand: Hand) -> BandR
     mark = Mark(place_of(event.degree, limits.low, limits.target, limits.high), _SHOWED)
     said = f"{done.turn_sign(event):1} {words.number(event.degree)} °, event {event.number}"
     return BandRow(f"position {position}", (mark,), hand.words(said))
-
-
-def _moved(done: Tightened) -> list[int]:
-    return [position for position in done.positions if any(done.looks(position))]

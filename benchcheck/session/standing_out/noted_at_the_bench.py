@@ -1,5 +1,5 @@
 """What people at the bench wrote down or met with: a word, a groove found otherwise, a wrench laid down or
-dropped, a torn end of the record.
+dropped, another revision, a handover without a signature, a torn end of the record.
 
 Common practice: who writes a remark wants it read.
 """
@@ -27,6 +27,17 @@ def look(course: Course) -> Iterator[Remark]:
             case happened.InstrumentDoubted():
                 sentence = f"{event.instrument} is in doubt: {event.reason}"
                 yield _remark(Weight.DEPARTS, sentence, event.number)
+            case happened.MovedOn():
+                void = (
+                    f"{len(event.void)} confirmations no longer counted" if event.void else "all still counts"
+                )
+                sentence = f"The work moved on to revision {event.revision}: {void}"
+                yield _remark(Weight.DEPARTS, sentence, event.number)
+            case happened.WorkHalted():
+                yield _remark(Weight.DEPARTS, f"The work was halted: {event.why}", event.number)
+            case happened.CardLeft(signed=False):
+                sentence = f"{event.name} left without signing the handover card: {event.words}"
+                yield _remark(Weight.ODD, sentence, event.number)
             case happened.TakenUp(torn_bytes=torn) if torn:
                 sentence = f"{torn} bytes of an unfinished entry were set aside as {event.torn_file}"
                 yield _remark(Weight.ODD, sentence, event.number)

@@ -90,19 +90,19 @@ def test_a_witness_who_comes_within_the_pause_that_is_allowed_is_not() -> None:
 
 
 def test_who_did_the_work_is_no_witness_of_it() -> None:
-    def seen_by(name: str) -> list[Remark]:
-        """The lip is put in by one technician, and looked at when another has taken over."""
-        bench = can_bench(SEEN)
-        bench.say(SECOND)
-        bench.until("lip-look/witness")
-        bench.cut()
-        bench.arrive(TECHNICIAN)
-        bench.say(name)
-        bench.until("cover-on")
-        return said("own work confirmed", bench)
-
-    assert seen_by(THIRD) == []
-    (remark,) = seen_by(SECOND)
+    # The bench refuses such a witness now; a record may be older, or made elsewhere.
+    bench = can_bench(SEEN)
+    bench.say(SECOND)
+    bench.until("lip-look/witness")
+    bench.cut()
+    bench.arrive(TECHNICIAN)
+    bench.say(THIRD)
+    course = course_of(bench.until("cover-on"))
+    assert not said_of("own work confirmed", course)
+    events = tuple(
+        replace(each, name=SECOND) if isinstance(each, Witnessed) else each for each in course.events
+    )
+    (remark,) = said_of("own work confirmed", replace(course, events=events))
     assert remark.sentence.startswith(f"{SECOND} stood witness for own work")
 
 

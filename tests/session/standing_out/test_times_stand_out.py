@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 from benchcheck.session import commands, engine
-from benchcheck.session.events import GrooveFound, InstrumentDoubted, TakenUp
-from benchcheck.session.remarks import Weight
+from benchcheck.session.events import CardLeft, GrooveFound, InstrumentDoubted, MovedOn, TakenUp, WorkHalted
+from benchcheck.session.remarks import Weight, kind
 from tests.pumps import can_with
 from tests.session.bench import ONE_ANSWER, Bench
-from tests.session.courses import can_bench, events_said, said
+from tests.session.courses import can_bench, course_of, events_said, said
 
 
 def at_pace(bench: Bench, seconds: float, answers: int) -> Bench:
@@ -91,6 +92,9 @@ def test_what_was_met_with_is_read() -> None:
                 TakenUp(stopped=False, torn_bytes=12, torn_file="x.toml.torn-1"),
                 GrooveFound(act="cover-on/fit:G", groove="G", found="empty"),
                 InstrumentDoubted(instrument="TW-01", readings=(), reason="it fell"),
+                CardLeft(name="T. Sample", signed=True),
+                CardLeft(name="T. Sample", signed=False, words="he had left"),
+                WorkHalted(why="revision A is withdrawn"),
             ),
             bench.now,
         )
@@ -99,7 +103,19 @@ def test_what_was_met_with_is_read() -> None:
         TakenUp,
         GrooveFound,
         InstrumentDoubted,
+        CardLeft,
+        WorkHalted,
     ]
+    assert said("noted at the bench", bench)[3].sentence.endswith("handover card: he had left.")
+
+
+def test_another_revision_on_the_way_is_read() -> None:
+    moved = MovedOn(
+        revision="D", procedure_sha256="0" * 64, kept=3, void=("bore/ask:0", "lip-in/install:lip")
+    )
+    course = course_of(can_bench().until("bore/ask"))
+    (remark,) = kind("noted at the bench").look(replace(course, events=(moved,)))
+    assert remark.sentence == "The work moved on to revision D: 2 confirmations no longer counted."
 
 
 def test_an_orderly_pause_is_nothing_to_note() -> None:

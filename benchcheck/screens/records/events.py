@@ -9,7 +9,7 @@ from benchcheck.report.words import event_words
 from benchcheck.screens.keys import Deed, LiveKey
 from benchcheck.screens.layout import Hand, Sheet, Work
 from benchcheck.screens.listening import Answered, Question, Takes
-from benchcheck.screens.records.finder import MARK, Finder
+from benchcheck.screens.records.finder import MARK, Finder, write_field
 from benchcheck.screens.records.one_session import OneSession
 from benchcheck.screens.records.page import (
     TITLE_ROWS,
@@ -20,7 +20,6 @@ from benchcheck.screens.records.page import (
     Page,
     ReadingPage,
     rows_of,
-    write_title,
 )
 from benchcheck.screens.widgets.bands import MARGIN
 from benchcheck.screens.widgets.cells import Drawing, Run, shorten_in_the_middle, wrap
@@ -54,9 +53,8 @@ class EventsPage(Page):
         self._finder.type(text)
 
     def sheet(self, hand: Hand) -> Sheet:
-        work, found = Work(hand), len(self._finder.found)
-        write_title(work, f"Events: {found} of {len(self._lines)}", "type to find")
-        work.canvas.put(1, 30, hand.words(f"found by: {hand.text}") if hand.text else "")
+        work = Work(hand)
+        write_field(work, TITLE_ROWS - 2, hand.text, self._finder.place)
         marked = self._finder.marked
         for row, place in enumerate(self._finder.shown(rows_of(hand)), TITLE_ROWS):
             text = shorten_in_the_middle(hand.words(self._lines[place]), work.width - MARGIN - 1)

@@ -4,10 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from benchcheck.screens.layout import Work
 from benchcheck.screens.tones import Tone
-from benchcheck.screens.widgets.cells import Run
+from benchcheck.screens.widgets.bands import LABEL_END, TEXT_START
+from benchcheck.screens.widgets.cells import Run, width_of
 
 MARK = Run("►", Tone.NOW)
+_FIELD_CELLS = 20
+
+
+def write_field(work: Work, row: int, text: str, place: str) -> None:
+    """The field that finds, with what stands in it, and at the right where in the list the mark is."""
+    shown = work.view.words(text)
+    work.canvas.put(row, LABEL_END - len("find"), "find", Tone.QUIET)
+    work.canvas.put(row, TEXT_START, shown, Tone.NOW)
+    work.canvas.put(row, TEXT_START + width_of(shown), "▁" * max(_FIELD_CELLS - width_of(shown), 1))
+    work.canvas.put(row, work.width - width_of(place) - 1, place, Tone.QUIET)
 
 
 class Finder:
@@ -26,9 +38,10 @@ class Finder:
         """Place of the line with the mark; None where nothing is found."""
         return self.found[self._at] if self.found else None
 
-    def mark(self, place: int) -> None:
-        """Put the mark on a line, where that is found."""
-        self._at = max((at for at, found in enumerate(self.found) if found <= place), default=0)
+    @property
+    def place(self) -> str:
+        """Where the mark is, in words."""
+        return f"{self._at + 1} of {len(self.found)}" if self.found else "none"
 
     def type(self, typed: str) -> None:
         """Find what holds these words; the mark goes to the first of it."""

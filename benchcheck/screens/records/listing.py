@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
-from benchcheck.report.words import capital, count
+from benchcheck.report.words import count
 from benchcheck.screens.inquiry import Flow, Item
 from benchcheck.screens.keys import Deed, LiveKey
 from benchcheck.screens.layout import Hand, Sheet, Work
 from benchcheck.screens.listening import Answered, Question, Takes
 from benchcheck.screens.records.asking import AskingPage
 from benchcheck.screens.records.desk import Desk
-from benchcheck.screens.records.finder import MARK
+from benchcheck.screens.records.finder import MARK, write_field
 from benchcheck.screens.records.page import Done, Instead, Lead, Next, Open, Page
 from benchcheck.screens.records.several import MOST, Clean, Word, WritingPage, several
 from benchcheck.screens.records.taking_in import TakingIn
 from benchcheck.screens.records.verdict import VerdictPage
 from benchcheck.screens.records.weights import LEGEND, sign_of, tone_of
 from benchcheck.screens.tones import Tone
-from benchcheck.screens.widgets.bands import LABEL_END, MARGIN, TEXT_START, Clause, Sentence
+from benchcheck.screens.widgets.bands import MARGIN, Clause, Sentence
 from benchcheck.screens.widgets.cells import shorten_in_the_middle, width_of, wrap
 from benchcheck.session.record import NewerFormat
 from benchcheck.session.remarks import Weight
@@ -213,12 +213,8 @@ class ListPage(Page):
             work.row = 0
             work.said()
         else:
-            work.canvas.put(0, LABEL_END - len("find"), "find", Tone.QUIET)
-            text = view.words(self.text)
-            work.canvas.put(0, TEXT_START, text, Tone.NOW)
-            work.canvas.put(0, TEXT_START + len(text), "▁" * max(20 - len(text), 1))
             place = f"{self._at + 1} of {self._count}" if self._count else "none"
-            work.canvas.put(0, work.width - len(place) - 1, place, Tone.QUIET)
+            write_field(work, 0, self.text, place)
         for column, word in _COLUMNS:
             work.canvas.put(_HEAD, column, word, Tone.QUIET)
 
@@ -296,4 +292,4 @@ def _why(line: Listed) -> str:
         return practice + line.remarks[0].sentence + more
     if line.state == _RELEASED:
         return f"{practice}released, not judged yet"
-    return practice + capital(line.state)
+    return practice + ("under way" if line.state == _OPEN else line.state)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from statistics import fmean, stdev
 
@@ -256,6 +257,7 @@ def _within(shares: Sequence[float], steps: int, count: int) -> float:
     return min(1.0, max(0.0, total))
 
 
+@lru_cache(maxsize=1024)
 def _coincidence(graduation: float, deviation: float) -> float:
     """Chance that two honest readings show the same graduation, at the likeliest place of their mean."""
     return max(sum(share**2 for share in _shares(graduation, deviation, offset / 10)) for offset in range(6))

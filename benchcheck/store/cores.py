@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import os
 import signal
+from collections import deque
 from collections.abc import Callable, Generator, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
-from itertools import chain
 from multiprocessing import get_context
 from typing import TypeVar
 
@@ -57,28 +57,27 @@ def _over_processes(
     with_this_process: bool,
 ) -> Generator[list[R], None, list[Sequence[T]]]:
     """Yields what is done; returns the pieces that no process did, because none can be had."""
-    waiting = iter(pieces)
+    waiting = deque(pieces)
     under_way: dict[Future[list[R]], Sequence[T]] = {}
     pool = ProcessPoolExecutor(processes, get_context("spawn"), initializer=_leave_interrupts_to_others)
     try:
         while not stop():
-            for each in waiting:
-                under_way[pool.submit(work, each)] = each
-                if len(under_way) >= IN_HAND * processes:
-                    break
+            while waiting and len(under_way) < IN_HAND * processes:
+                under_way[pool.submit(work, waiting[0])] = waiting[0]
+                waiting.popleft()
             if not under_way:
                 break
-            mine = next(waiting, None) if with_this_process else None
-            if mine is not None:
-                yield work(mine)
-            done, _ = wait(under_way, timeout=0 if mine else None, return_when=FIRST_COMPLETED)
+            works = with_this_process and bool(waiting)
+            if works:
+                yield work(waiting.popleft())
+            done, _ = wait(under_way, timeout=0 if works else None, return_when=FIRST_COMPLETED)
             for future in done:
                 result = future.result()
                 del under_way[future]
                 yield result
         return []
     except (BrokenProcessPool, OSError):
-        return list(chain(under_way.values(), waiting))
+        return [*under_way.values(), *waiting]
     finally:
         pool.shutdown(cancel_futures=True)
 

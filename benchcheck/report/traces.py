@@ -227,8 +227,10 @@ def _by_a_wrench(touched: Touched) -> Iterator[Block]:
         if rows:
             yield Table(f"{name}, in {unit}", _RECALIBRATED, rows)
         if stays := len(found) - len(rows):
-            which = f"all {stays}" if not rows else f"{stays} other{'s' if stays > 1 else ''}"
-            yield Paragraph(f"{name}: {which} stay{'s' if stays == 1 and rows else ''} inside the limits.")
+            which = f"all {stays}" if stays > 1 else "its one use"
+            if rows:
+                which = f"{stays} other{'s' if stays > 1 else ''}"
+            yield Paragraph(f"{name}: {which} stay{'s' if stays == 1 else ''} inside the limits.")
 
 
 def _in_short(touched: Touched, groups: dict[tuple[str, str], list[Use]]) -> Table:

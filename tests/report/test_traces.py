@@ -56,7 +56,7 @@ def test_what_leaves_its_limits_stands_with_its_figures() -> None:
     number = next(event.number for event in low().events if getattr(event, "value", None) == 19.5)
     assert f"2/3 19.5 17.89 18 to 22 -0.11 (0.55 %) {number} in the pump" in found
     assert "Cover screws: 7 others stay inside the limits." in found
-    assert "Shaft nut: all 1 stay inside the limits." in found
+    assert "Shaft nut: its one use stays inside the limits." in found
 
 
 def test_no_pump_touched_is_said_in_large_letters() -> None:

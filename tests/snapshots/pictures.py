@@ -23,6 +23,7 @@ from benchcheck.screens.tones import REVERSED
 from benchcheck.screens.widgets.sheet import Sheet
 from tests.screens.hands import Hands, at_the_bench, at_work
 from tests.screens.prepared import MAIN_PUMP, Moment, moment_of, opened, sitting_at
+from tests.screens.searched import four_sessions
 
 FOLDER = Path(__file__).parent
 SIZES = ((80, 24), (120, 40))
@@ -193,12 +194,14 @@ async def first_screen(name: str) -> str:
         if name == "first-open-pumps":
             sitting_at(Path(folder), moment(SCREENS["tighten"])).record.close()
             opened(Path(folder), "-07", serial="4466").record.close()
+        if name in SEARCHES:
+            four_sessions(Path(folder))
         if name.startswith("procedure"):  # quickly there, and quickly checked
             (Path(folder) / "procedures").mkdir()
             for file in ("shop.toml", "instruments.toml", "people.toml", MAIN_PUMP):
                 shutil.copy(Path("procedures") / file, Path(folder) / "procedures")
         async with at_the_bench(Path(folder), begins=moment(SCREENS["tighten"]).now) as hands:
-            if name not in ("first-open-pumps", *PROCEDURES):
+            if name not in ("first-open-pumps", *PROCEDURES, *SEARCHES):
                 await hands.enter("1")
             for key in FIRST[name]:
                 await _first_key(hands, key)
@@ -237,6 +240,14 @@ PROCEDURES: dict[str, tuple[str, ...]] = {
     "procedure-that-does-not-read": (*PROCEDURE, "!f3", f"~{MAIN_PUMP}|[[groove]]|[[groove]", "!right"),
     "procedure-try": (*PROCEDURE, "!f5"),
 }
+TOUCHED = (">trace", ">a wrench", "W-1", "+9 %", "", "")
+SEARCHES: dict[str, tuple[str, ...]] = {
+    "trace": (">trace",),
+    "trace-touched": TOUCHED,
+    "trace-of-a-pump": (*TOUCHED, ">SN-2", "!enter"),
+    "trends": (">trends", ">tiny"),
+    "trends-chart": (">trends", ">tiny", ">cover screws"),
+}
 FIRST: dict[str, tuple[str, ...]] = {
     "first": (),
     "first-open-pumps": (),
@@ -245,6 +256,7 @@ FIRST: dict[str, tuple[str, ...]] = {
     "opening-serials-differ": (">start", ">XMPL-HC40", "1", "4471", "4417"),
     "opening-variant": (">start", ">XMPL-HC40", "1", "4471", "4471"),
     **PROCEDURES,
+    **SEARCHES,
 }
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime
+from time import monotonic
 
 from benchcheck.report.words import count
 from benchcheck.screens.inquiry import Flow, Item
@@ -26,6 +27,8 @@ from benchcheck.session.remarks import Weight
 from benchcheck.store.disk import StoreFault
 from benchcheck.store.index_queries import Listed, Query
 
+_ASKED_EVERY = 1.0
+"""Seconds between two looks at the index while it is being filled."""
 _HEAD, _FIRST = 2, 3
 """Rows of the head and of the first line."""
 _SIGN, _PUMP, _MODEL, _DAY, _WHY = 1, 3, 14, 27, 34
@@ -50,6 +53,7 @@ class ListPage(Page):
         self._lines: Sequence[Listed] = ()
         self._asked: tuple[str, int, int] | None = None
         """What the lines in hand are the answer to."""
+        self._asked_at = 0.0
         self._states: dict[str, int] = {}
 
     # --- the index ----------------------------------------------------------------------------------------
@@ -77,6 +81,7 @@ class ListPage(Page):
 
     def _ask_anew(self) -> None:
         self._asked = None
+        self._asked_at = monotonic()
 
     def ticked(self) -> Next | None:
         over = self._taking.is_over
@@ -84,7 +89,8 @@ class ListPage(Page):
         if now == self._seen:
             return None
         self._seen = now
-        self._ask_anew()
+        if over or monotonic() - self._asked_at > _ASKED_EVERY:
+            self._ask_anew()
         return Lead.STAY
 
     def closed(self) -> None:

@@ -224,11 +224,14 @@ def _screws(built: _Built) -> Iterator[Fault]:
 
 def _tightening(built: _Built, wrenches: tuple[str, ...]) -> Iterator[Fault]:
     pump = built.pump
+    done: dict[str, int] = {}
     for act in built.acts:
         if act.verb is Verb.TIGHTEN:
-            last = rounds_of(pump, act.target)
-            for number in (act.step.round,) if act.step.round is not None else range(1, last + 1):
+            first, last = done.get(act.target, 0) + 1, rounds_of(pump, act.target)
+            for number in (act.step.round,) if act.step.round is not None else range(first, last + 1):
                 yield from _round(pump, act, number)
+            if not act.step.if_:
+                done[act.target] = act.step.round or last
     for group, act in built.of(Verb.TIGHTEN).items():
         yield from _of_its_own(pump, group, act)
         if pump.groups[group].torque is not None:

@@ -38,6 +38,18 @@ def rounds_of(pump: Pump, group: str) -> int:
     return max(1, len(pump.groups[group].rounds))
 
 
+def goes_on(pump: Pump, act: Act) -> bool:
+    """Whether a tightening has the check pass in it, or the angle.
+
+    A step of the last round alone has its pass, but stops before the angle: screws that are snug are looked
+    at before they are turned on.
+    """
+    group = pump.groups[act.target]
+    if act.step.round is None:
+        return group.goes_on
+    return act.step.round >= rounds_of(pump, act.target) and group.has_pass and group.angle is None
+
+
 def order_of(pump: Pump, group: str) -> tuple[int, ...]:
     """Positions in tightening order: as the file says, or by the layout."""
     from benchcheck.mechanics import pattern
@@ -82,9 +94,14 @@ def planned(now: Assembly, act: Act) -> Assembly:
                         position,
                         rounds=rounds_of(pump, target),
                         count=group.count,
-                        has_pass=group.has_pass,
+                        has_pass=group.goes_on,
                     )
-            if now.held[target].rounds >= rounds_of(pump, target) and group.has_pass:
+            if now.held[target].rounds < rounds_of(pump, target) or not goes_on(pump, act):
+                return now
+            if group.angle is not None:
+                for position in order_of(pump, target) if not now.held[target].passed else ():
+                    now = now.turned_on(target, position, count=group.count)
+            else:
                 for position in range(1, group.count + 1):
                     now = now.checked(target, position, moved=False, count=group.count)
             return now

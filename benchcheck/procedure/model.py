@@ -457,6 +457,11 @@ class Fasteners(Table):
     def has_pass(self) -> bool:
         return self.pass_ if self.pass_ is not None else self.count > 1 and not self.each
 
+    @property
+    def goes_on(self) -> bool:
+        """Whether something follows its last round: the check pass, or the angle in its place."""
+        return self.has_pass or self.angle is not None
+
 
 class Clock(Table):
     """`[[clock]]`: a time that must pass, or must not."""

@@ -15,7 +15,7 @@ from itertools import takewhile
 from typing import Protocol, cast
 
 from benchcheck.assembly.acts import Act, Verb
-from benchcheck.assembly.planned import rounds_of
+from benchcheck.assembly.planned import goes_on, rounds_of
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.assembly.way_back import is_free
 from benchcheck.procedure.model import Phase, Step
@@ -127,9 +127,8 @@ def _put_in_since(state: State, act: Act) -> bool:
 def _is_through(state: State, act: Act) -> bool:
     """Whether all that a tightening does is done: the last of it may have been disposed of by name."""
     hold = state.assembly.held[act.target]
-    rounds = rounds_of(state.pump, act.target)
-    last = act.step.round or rounds
-    return hold.passed if last >= rounds else hold.rounds >= last
+    last = act.step.round or rounds_of(state.pump, act.target)
+    return hold.passed if goes_on(state.pump, act) else hold.rounds >= last
 
 
 def _started_here(state: State, group: str) -> bool:

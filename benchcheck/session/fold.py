@@ -357,7 +357,7 @@ def _(event: happened.PositionTightened, state: State) -> State:
         event.position,
         rounds=rounds_of(state.pump, event.group),
         count=group.count,
-        has_pass=group.has_pass or group.angle is not None,
+        has_pass=group.goes_on,
     )
     if event.wrench:
         did = (*state.turned_with.get(event.wrench, ()), f"{event.group} {event.round}/{event.position}")
@@ -461,7 +461,7 @@ def _(event: happened.PositionDisposed, state: State) -> State:
         event.position,
         rounds=rounds_of(state.pump, event.group),
         count=group.count,
-        has_pass=group.has_pass or group.angle is not None,
+        has_pass=group.goes_on,
     )
     state = _moved(_with_person(state, event.name), now, hand={})
     return _with_clocks(state, event, group=event.group) if now.held[event.group].passed else state

@@ -45,11 +45,13 @@ def check(subject: Subject) -> Iterator[Finding]:
             continue
         hold = stop.before.held.get(group)
         last = subject.steps_with(group, Verb.START, Verb.TIGHTEN)
-        what = (
-            f"`{group}` is loose at the end"
-            if hold is None
-            else f"Of `{group}`, {hold.rounds} of {rounds_of(stop.pump, group)} rounds are done at the end"
-        )
+        rounds = rounds_of(stop.pump, group)
+        if hold is None:
+            what = f"`{group}` is loose at the end"
+        elif hold.rounds >= rounds and table.angle is not None:
+            what = f"`{group}` is snug at the end, and no step turns it on by its {table.angle.add}"
+        else:
+            what = f"Of `{group}`, {hold.rounds} of {rounds} rounds are done at the end"
         yield subject.finding(
             "fastener-not-tight",
             SEVERITY,

@@ -10,7 +10,7 @@ from datetime import datetime
 
 from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Act
-from benchcheck.assembly.planned import order_of, rounds_of
+from benchcheck.assembly.planned import goes_on, order_of, rounds_of
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.assembly.tightening import figure, on_its_scale, round_target, share_shown
 from benchcheck.mechanics.units import Quantity, QuantityError, parse, parse_number
@@ -428,10 +428,7 @@ def _completing(
     hold = state.assembly.held[group.id]
     last = len({*hold.done, position} | hold.disposed) >= group.count
     ends_act = last and hold.rounds + 1 >= _last_round_of_act(state, act)
-    passes = _last_round_of_act(state, act) >= rounds_of(state.pump, group.id) and (
-        group.has_pass or group.angle
-    )
-    return replace(event, done=bool(ends_act and not passes))
+    return replace(event, done=ends_act and not goes_on(state.pump, act))
 
 
 def _take_running(act: Act, group: Fasteners, answer: str) -> Outcome:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from benchcheck.procedure.finding import Severity
-from tests.checking.small_pump import assert_as_marked, findings, rules_found, small_pump
+from tests.checking.small_pump import assert_as_marked, changed, findings, rules_found, small_pump
 
 FRICTION = 'friction = { condition = "oiled", nut_factor = 0.15 }'
 WET = 'friction = { condition = "wet thread-locker", nut_factor = 0.15 }'
@@ -131,6 +131,19 @@ def angle(
 
 def test_an_angle_as_it_should_be() -> None:
     assert rules_found(angle('{ add = "60 °", tolerance = "5 °" }')) == []
+
+
+def test_screws_that_are_snug_and_never_turned_on_are_not_tight() -> None:
+    tighten = 'id = "screws"\nact = "tighten"\ngroup = "F1"'
+    told = angle('{ add = "60 °", tolerance = "5 °" }')
+    text = changed(told, (tighten, f"{tighten}  # ← fastener-not-tight\nround = 2"))
+    first = '[[step]]\nid = "first"\nact = "tighten"\ngroup = "F1"\nround = 1\n\n[[step]]\nid = "screws"'
+    text = changed(text, ('[[step]]\nid = "screws"', first))
+    (finding,) = assert_as_marked(text)
+    assert "no step turns it on by its 60°" in finding.message
+    then = f'{tighten}\nround = 2\n\n[[step]]\nid = "on"\nact = "tighten"\ngroup = "F1"'
+    both = changed(changed(told, (tighten, then)), ('[[step]]\nid = "screws"', first))
+    assert rules_found(both) == []
 
 
 def test_an_angle_is_given_once() -> None:

@@ -195,6 +195,18 @@ def test_an_angle_follows_the_snug_torque_in_the_same_order_once_each() -> None:
     assert not bench.events(PositionChecked)
 
 
+def test_a_step_of_the_last_round_alone_stops_before_the_angle() -> None:
+    step = '[[step]]\nid = "F-tight"\ngroup = "F"\n'
+    look = 'ask = [{ what = "torque to turn it, snug", max = "2 N·m" }]\n'
+    snug = f'{step}round = 1\n{look}\n[[step]]\nid = "F-on"\nact = "tighten"\ngroup = "F"\n'
+    bench = at("F-tight/ask:0", ANGLE, (step, snug))
+    assert bench.events(PositionTurned) == [] and bench.state.assembly.held["F"].rounds == 1
+    assert not bench.state.assembly.held["F"].passed
+    bench.until("F-on/tighten:F turn")
+    assert bench.until("gap").state.assembly.held["F"].passed
+    assert bench.to_the_end().state.outcome == "released"
+
+
 @pytest.mark.parametrize(
     ("degree", "rules"),
     [("39", ["angle-too-small"]), ("51", ["angle-too-far"]), ("half", ["not-a-reading"]), ("3: 45", None)],

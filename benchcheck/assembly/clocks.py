@@ -28,6 +28,8 @@ class ClockRule:
     step: str = ""
     """The step whose end starts it."""
     because: str = ""
+    second_pass: bool = False
+    """Whether it is the time after which a group is gone over once more."""
 
 
 def _span(duration: Quantity | None) -> timedelta | None:
@@ -60,6 +62,8 @@ def clock_rules(pump: Pump) -> Iterator[ClockRule]:
                 None,
                 _names(group.again.before),
                 group=group.id,
+                because="a gasket settles under its screws",
+                second_pass=True,
             )
     for clock in pump.procedure.clock:
         yield ClockRule(

@@ -227,6 +227,7 @@ def may_tighten(now: Assembly, group: str, position: int, round_number: int) -> 
                 "position-done-twice",
                 f"position {position} is done in this round already",
                 where,
+                f"go on with position {next_position(now, group)}",
                 passable=False,
             )
         )

@@ -19,7 +19,14 @@ from benchcheck.report.journal import Journal
 from benchcheck.report.sections.readings import Fact, is_outside
 from benchcheck.report.sections.readings import limits as limits_in_words
 from benchcheck.report.tightened import Limits, Tightened, all_tightened
-from benchcheck.session.events import KINDS, Measured, PositionTightened, PositionTurned, Told
+from benchcheck.session.events import (
+    KINDS,
+    Measured,
+    PositionChecked,
+    PositionTightened,
+    PositionTurned,
+    Told,
+)
 from benchcheck.session.record import Header
 
 _OF_RECORD = (
@@ -125,6 +132,32 @@ def _tightenings(journal: Journal) -> Iterator[dict[str, Value]]:
                 "counts": "yes" if counts else "no",
                 **(_torque(done, event) if isinstance(event, PositionTightened) else _angle(done, event)),
             }
+        for look in done.run.checked:
+            yield {
+                "event": look.number,
+                "at": look.at,
+                "by": look.by,
+                "step": look.act.partition("/")[0],
+                "what": f"{done.group.called}, check pass",
+                "group": look.group,
+                "position": look.position,
+                "marked": look.marked,
+                "counts": "no" if done.run.loosened or look is not done.looks(look.position)[-1] else "yes",
+                **_pass(done, look),
+            }
+
+
+def _pass(done: Tightened, event: PositionChecked) -> dict[str, Value]:
+    """Whether a position moved; and what was shown, where the wrench shows it."""
+    shown = bool(event.unit)
+    return {
+        "how": "moved" if event.moved else "stood",
+        "value": event.value if shown else None,
+        "unit": event.unit,
+        "si_value": event.newton_metre if shown else None,
+        "wrench": event.wrench,
+        **_limit_cells(done.limits_for(event) if shown else None, event.value),
+    }
 
 
 def _torque(done: Tightened, event: PositionTightened) -> dict[str, Value]:

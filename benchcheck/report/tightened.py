@@ -17,7 +17,7 @@ from benchcheck.procedure.model import Fasteners
 from benchcheck.report.journal import Journal, Run
 from benchcheck.report.words import OUTSIDE, UNGUARDED
 from benchcheck.session.acts.joints import at_position
-from benchcheck.session.events import PositionDisposed, PositionTightened, PositionTurned
+from benchcheck.session.events import PositionChecked, PositionDisposed, PositionTightened, PositionTurned
 
 _SLACK = 1e-6
 
@@ -79,9 +79,9 @@ class Tightened:
         ]
         return found[-1] if found else None
 
-    def looks(self, position: int) -> tuple[bool, ...]:
-        """The check pass: for each look at the position, whether it moved."""
-        return tuple(each.moved for each in self.run.checked if each.position == position)
+    def looks(self, position: int) -> tuple[PositionChecked, ...]:
+        """The check pass: each look at the position."""
+        return tuple(each for each in self.run.checked if each.position == position)
 
     def disposals(self) -> tuple[PositionDisposed, ...]:
         """The positions of this run that were decided on by name."""
@@ -124,17 +124,18 @@ class Tightened:
             return None
         return self._limits(self.group, round_number, self.unit(round_number), 1.0)
 
-    def limits_for(self, event: PositionTightened) -> Limits | None:
-        """The limits of one tightening as its wrench shows them.
+    def limits_for(self, event: PositionTightened | PositionChecked) -> Limits | None:
+        """The limits of one tightening, or of one look in the pass, as its wrench shows them.
 
         None for a group without a torque, and where a crow-foot changes what is shown and the wrench is no
         longer in the register.
         """
         share = self._share(event)
         here = at_position(self.journal.state, self.group, event.position)
-        return None if share is None else self._limits(here, event.round, event.unit, share)
+        round_number = event.round if isinstance(event, PositionTightened) else self.rounds
+        return None if share is None else self._limits(here, round_number, event.unit, share)
 
-    def sign(self, event: PositionTightened) -> str:
+    def sign(self, event: PositionTightened | PositionChecked) -> str:
         """Nothing for a tightening inside its limits, else the sign that stands beside it."""
         limits = self.limits_for(event)
         if limits is not None and (sign := limits.sign(event.value)):
@@ -190,7 +191,7 @@ class Tightened:
         read = self.run.running_torque
         return Quantity(Decimal(str(read.value)), read.unit) if read is not None else None
 
-    def _share(self, event: PositionTightened) -> float | None:
+    def _share(self, event: PositionTightened | PositionChecked) -> float | None:
         """What the wrench shows of what the screw gets."""
         wrench = self.journal.state.job.registers.wrench(event.wrench)
         try:

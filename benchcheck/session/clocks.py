@@ -36,7 +36,9 @@ def barring(state: State, act: Act, now: datetime) -> tuple[ClockRule, datetime]
     if act.verb is Verb.WAIT:
         return None
     for rule, end in running(state, now):
-        if act.phase.value in rule.bars or act.step.id in rule.bars:
+        # A group that is tight waits for its second pass, whether or not a step of its own says so.
+        second_pass = act.verb is Verb.TIGHTEN and rule.group == act.target and rule.second_pass
+        if second_pass or act.phase.value in rule.bars or act.step.id in rule.bars:
             return rule, end
     return None
 

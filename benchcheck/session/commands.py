@@ -121,7 +121,9 @@ def dispose_position(
     if (over := _over(state)) is not None:
         return over
     told = state.pump.groups.get(group)
-    if told is None or not 1 <= position <= told.count or group not in state.assembly.held:
+    # What holds since the pump came in was tightened by nobody here.
+    run_in = group in state.run_in and group in state.assembly.held
+    if told is None or not 1 <= position <= told.count or not run_in:
         return refused("no-such-position", f"there is no position {position} of {group} in hand")
     wrong = _bad_words(disposition, DISPOSITIONS, reason)
     if wrong is not None:

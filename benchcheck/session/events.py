@@ -367,6 +367,13 @@ class PositionChecked(ActEvent):
     group: str
     position: int
     moved: bool
+    wrench: str = ""
+    value: float = 0.0
+    """What the wrench showed; without a unit it shows nothing."""
+    unit: str = ""
+    newton_metre: float = 0.0
+    marked: str = ""
+    """As for a position that is tightened."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -524,12 +531,15 @@ class WrenchChanged(Event):
 
 @dataclass(frozen=True, kw_only=True)
 class InstrumentDoubted(Event):
-    """An instrument was dropped or damaged: it rests, and what it showed on this pump is in doubt."""
+    """An instrument was dropped or damaged: it rests, and what it showed on this pump is in doubt.
+
+    A round or check pass that was under way with it begins again.
+    """
 
     kind: ClassVar[str] = "instrument doubted"
     instrument: str
     readings: tuple[str, ...]
-    """What it did here, as "group round/position"."""
+    """What it did here and stands, as "group round/position", with "pass" for the check pass."""
     reason: str
 
 

@@ -19,8 +19,9 @@ from benchcheck.assembly.every_fault import every_fault
 from benchcheck.assembly.faults import Fault
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.session import engine
+from benchcheck.session.acts.last_pass import MOVED
 from benchcheck.session.careful import careful_answer
-from benchcheck.session.events import Event, Measured, PositionChecked, Told
+from benchcheck.session.events import Answered, Event, Measured, PositionChecked, Told
 from benchcheck.session.fault_walk import Moment, Walk
 from benchcheck.session.fold import folded
 from benchcheck.session.prompt import Form, Outcome, Prompt
@@ -169,6 +170,8 @@ def _sighting(moment: Moment, told: str) -> Sighting | None:
 def _is_outside(event: Event) -> bool:
     if isinstance(event, Measured | Told):
         return event.verdict == "outside"
+    if isinstance(event, Answered):  # its reading is still to come
+        return event.question.startswith("pass ") and event.value == MOVED
     return isinstance(event, PositionChecked) and event.moved
 
 

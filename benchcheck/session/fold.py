@@ -18,7 +18,7 @@ from benchcheck.assembly.planned import as_found, rounds_of
 from benchcheck.assembly.state import Assembly
 from benchcheck.assembly.way_back import is_free
 from benchcheck.session import events as happened
-from benchcheck.session import handing_over, revisions
+from benchcheck.session import handing_over, revisions, wrench_work
 from benchcheck.session.events import ActEvent, Event
 from benchcheck.session.going_back import BACK
 from benchcheck.session.kit import rings_needed
@@ -326,7 +326,7 @@ def _(event: happened.PartReplaced, state: State) -> State:
 
 @_apply.register
 def _(event: happened.GroupLoosened, state: State) -> State:
-    return _moved(state, state.assembly.loosened(event.group))
+    return _moved(wrench_work.came_loose(state, event.group), state.assembly.loosened(event.group))
 
 
 @_apply.register
@@ -346,6 +346,7 @@ def _(event: happened.WrenchTaken, state: State) -> State:
         state,
         wrenches={**state.wrenches, (event.group, event.round): (event.wrench, event.unit)},
         wrenches_used=used if event.wrench in used else (*used, event.wrench),
+        hand={name: told for name, told in state.hand.items() if not name.startswith("wrench ")},
     )
 
 
@@ -359,9 +360,8 @@ def _(event: happened.PositionTightened, state: State) -> State:
         count=group.count,
         has_pass=group.goes_on,
     )
-    if event.wrench:
-        did = (*state.turned_with.get(event.wrench, ()), f"{event.group} {event.round}/{event.position}")
-        state = replace(state, turned_with={**state.turned_with, event.wrench: did})
+    did = wrench_work.name_of(event.group, event.round, event.position)
+    state = wrench_work.done_with(state, event.wrench, did)
     return _moved(state, now, readings=state.readings + 1, hand={})
 
 
@@ -374,9 +374,11 @@ def _(event: happened.PositionTurned, state: State) -> State:
 @_apply.register
 def _(event: happened.PositionChecked, state: State) -> State:
     group = state.pump.groups[event.group]
+    did = wrench_work.name_of(event.group, wrench_work.PASS, event.position)
     return _moved(
-        state,
+        wrench_work.done_with(state, event.wrench, did),
         state.assembly.checked(event.group, event.position, moved=event.moved, count=group.count),
+        readings=state.readings + bool(event.unit),
         hand={},
     )
 
@@ -483,7 +485,11 @@ def _(event: happened.WrenchChanged, state: State) -> State:
 @_apply.register
 def _(event: happened.InstrumentDoubted, state: State) -> State:
     left = {key: chosen for key, chosen in state.wrenches.items() if chosen[0] != event.instrument}
-    return replace(state, wrenches=left, doubted={**state.doubted, event.instrument: event.reason}, hand={})
+    now = state.assembly
+    for group in wrench_work.under_way_with(state, event.instrument):
+        now = now.round_restarted(group)
+    doubted = {**state.doubted, event.instrument: event.reason}
+    return _moved(state, now, wrenches=left, doubted=doubted, hand={})
 
 
 @_apply.register

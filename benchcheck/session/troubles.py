@@ -12,7 +12,8 @@ from benchcheck.assembly.acts import Verb
 from benchcheck.mechanics.units import QuantityError
 from benchcheck.procedure.model import TargetTorque
 from benchcheck.procedure.registers import same_name
-from benchcheck.session.acts import wrenches
+from benchcheck.session import wrench_work
+from benchcheck.session.acts import turning, wrenches
 from benchcheck.session.commands import Result, entitled
 from benchcheck.session.engine import next_act, written
 from benchcheck.session.events import (
@@ -32,8 +33,11 @@ TROUBLES = {
     "never": "it turns and turns and never comes tight: the screw stretches, or the thread is stripped",
     "too far": "it was pulled too far",
     "wrong unit": "the wrench was set in another unit",
+    turning.TWICE: "it got its angle a second time: the screw is stretched, and scrap",
 }
 """What may be felt at a position, with what it may mean."""
+IN_DOUBT = "instrument-in-doubt"
+"""The rule under which what a wrench did waits for a decision."""
 
 
 def group_in_hand(state: State) -> str:
@@ -80,7 +84,10 @@ def change_wrench(state: State, reason: str, now: datetime) -> Result:
 
 
 def doubt_instrument(state: State, name: str, reason: str, now: datetime) -> Result:
-    """An instrument was dropped or damaged: it rests, and all it did on this pump needs a decision."""
+    """An instrument was dropped or damaged: it rests, and all it did on this pump needs a decision.
+
+    The round under way with it begins again, with another.
+    """
     wrench = state.job.registers.wrench(name)
     if wrench is None:
         return refused("wrench-not-known", f"{name} is not in the register of instruments")
@@ -94,13 +101,14 @@ def doubt_instrument(state: State, name: str, reason: str, now: datetime) -> Res
     event = InstrumentDoubted(instrument=wrench.id, readings=did, reason=reason.strip())
     if not did:
         return written(state, (event,), now)
+    again = [state.pump.the(group) for group in wrench_work.under_way_with(state, wrench.id)]
     act = next_act(state)
     deviation = Deviation(
         deviation=len(state.deviations) + 1,
         act=act.id if act is not None else "",
-        rules=("instrument-in-doubt",),
-        wrong=f"{wrench.id} is in doubt, and with it what it did here (group, round/position): "
-        + ", ".join(did),
+        rules=(IN_DOUBT,),
+        wrong=f"{wrench.id} is in doubt, and with it what it did here: {wrench_work.in_words(state, did)}"
+        + (f"; what is under way on {', '.join(again)} begins again" if again else ""),
         reason=reason.strip(),
     )
     return written(state, (event, deviation), now)

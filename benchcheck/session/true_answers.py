@@ -21,7 +21,7 @@ from benchcheck.procedure.model import Ask, Phase, StepAct
 from benchcheck.session.acts import place, tray, wrenches
 from benchcheck.session.acts import questions as asked
 from benchcheck.session.acts.install import ELSEWHERE
-from benchcheck.session.acts.tighten import MOVED
+from benchcheck.session.acts.last_pass import MOVED
 from benchcheck.session.arrival import LEFT_EMPTY, ONE_RING, TWO_RINGS
 from benchcheck.session.fault_walk import Moment
 from benchcheck.session.prompt import Form

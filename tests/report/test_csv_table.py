@@ -84,7 +84,8 @@ def test_readings_that_do_not_count_say_so() -> None:
     assert nut == ["no", "yes"]
     assert [row["counts"] for row in rows if row["what"] == "runout"] == ["no", "no", "yes"]
     assert len(rows) == sum(
-        event.kind in ("position tightened", "measured", "told") for event in journal.events
+        event.kind in ("position tightened", "position checked", "measured", "told")
+        for event in journal.events
     )
 
 

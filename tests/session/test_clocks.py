@@ -39,9 +39,9 @@ def at(where: str, *changes: tuple[str, str]) -> Bench:
 
 
 def test_the_cure_starts_with_the_last_position_of_the_last_pass() -> None:
-    bench = at("F-tight/tighten:F pass 4", LOCKER, CURE)
+    bench = at("F-tight/tighten:F reading 4", LOCKER, CURE)
     assert "F cure" not in bench.state.clocks
-    bench.say("stands")
+    bench.go_on()
     assert bench.state.clocks["F cure"].at == bench.state.at
     assert [rule.id for rule, _ in running(bench.state, bench.now)] == ["F cure"]
 

@@ -160,8 +160,9 @@ def test_a_position_is_not_disposed_of(group: str, position: int, name: str, ref
     assert rule(result) == refused
 
 
-def test_a_group_that_is_not_in_hand_has_no_position_to_dispose_of() -> None:
-    bench = at("cover-on")
+@pytest.mark.parametrize("where", ["open/loosen:F", "cover-on"])
+def test_a_group_that_nobody_here_ran_in_has_no_position_to_dispose_of(where: str) -> None:
+    bench = at(where)
     result = commands.dispose_position(bench.state, "F", 1, "use as is", THIRD, "so", bench.now)
     assert rule(result) == "no-such-position"
 

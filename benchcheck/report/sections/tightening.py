@@ -206,9 +206,18 @@ def _row(done: Tightened, position: int) -> Iterator[str]:
         yield f"{done.turn_sign(turn)} {words.number(turn.degree)} °".strip() if turn else _NOTHING
         numbers += [turn.number] if turn is not None else []
     elif done.group.has_pass:
-        yield ", ".join("moved" if moved else "stood" for moved in done.looks(position)) or _NOTHING
+        yield ", ".join(_look(done, each) for each in done.looks(position)) or _NOTHING
         numbers += [each.number for each in done.run.checked if each.position == position][-1:]
     yield ", ".join(map(str, numbers)) or _NOTHING
+
+
+def _look(done: Tightened, event: happened.PositionChecked) -> str:
+    """Whether it moved in the pass, and what was shown where the wrench shows it."""
+    said = "moved" if event.moved else "stood"
+    if not event.unit:
+        return said
+    unit = f" {event.unit}" if event.unit != done.unit() else ""
+    return f"{said} {done.sign(event)} {words.number(event.value)}{unit}".replace("  ", " ")
 
 
 def _cell(done: Tightened, event: happened.PositionTightened) -> str:

@@ -12,7 +12,7 @@ from benchcheck.assembly.acts import Act
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.mechanics.units import Quantity, QuantityError, parse, parse_number
 from benchcheck.procedure.model import Ask
-from benchcheck.session.acts import fit, outside, tighten, tray, wrenches
+from benchcheck.session.acts import fit, outside, tray, wrench_choice, wrenches
 from benchcheck.session.acts import questions as asked
 from benchcheck.session.arrival import another_pump, same_serial
 from benchcheck.session.events import Answered, Counted, Measured, Told
@@ -392,7 +392,7 @@ def _instruments_prompt(state: State, act: Act, now: datetime) -> Prompt:
             empty="",
         )
     group, round_number = waiting[0]
-    return tighten.wrench_prompt(state, state.pump.groups[group], now, round_number)
+    return wrench_choice.ask(state, state.pump.groups[group], now, round_number)
 
 
 def _take_instruments(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> Outcome:
@@ -401,7 +401,8 @@ def _take_instruments(state: State, act: Act, prompt: Prompt, answer: str, now: 
             (Told(act=act.id, done=True, what=act.question.what, value=", ".join(state.wrenches_used)),)
         )
     group, round_number = _instruments_open(state, now)[0]
-    return tighten.take_wrench(state, act, state.pump.groups[group], answer, now, round_number)
+    chosen_for = state.pump.groups[group]
+    return wrench_choice.take(state, act, chosen_for, prompt.question, answer, now, round_number)
 
 
 # ---------------------------------------------------------------------- the careful technician
@@ -414,7 +415,7 @@ def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:
             needs = kit_needs(state)
             return next((name for name, count in needs.items() if state.kit.get(name, 0) < count), KIT_DONE)
         case "instruments":
-            return "" if prompt.question == "done" else prompt.choices[0].value
+            return "" if prompt.question == "done" else wrench_choice.careful(state, prompt)
         case "mat":
             return str(tray.on_the_mat(state))
         case "tools":

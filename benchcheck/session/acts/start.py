@@ -93,6 +93,8 @@ def _do(state: State, group: Fasteners) -> tuple[str, ...]:
     do = []
     if group.hand == "left":
         do.append("left-hand thread: it runs in counter-clockwise")
+    if any(each.single_use is not None for each in _screws(state, group)):
+        do.append("new screws only: one that was tight before is scrap")
     if group.lubricate:
         do.append(group.lubricate)
     if group.threadlocker is not None:

@@ -4,6 +4,7 @@ it.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
@@ -11,7 +12,7 @@ from benchcheck.assembly.guard import next_position
 from benchcheck.assembly.tightening import figure
 from benchcheck.mechanics.wrench import Refused, Setting, Wrench
 from benchcheck.procedure.model import Fasteners
-from benchcheck.session.acts.joints import at_position
+from benchcheck.session.acts.joints import at_position, next_to_check
 from benchcheck.session.prompt import Choice
 from benchcheck.session.state import State
 
@@ -31,9 +32,10 @@ def in_all_rounds(
     good: list[Setting] = []
     bad: list[Refused] = []
     positions = (1, *(group.crowfoot.at if group.crowfoot else ()))
-    if only and any(repaired == group.id for repaired, _ in state.repaired):
+    mended = any(repaired == group.id for repaired, _ in state.repaired)
+    if only and mended and group.id in state.assembly.held:
         # Where the limits differ from place to place, a wrench has to do the position that is due.
-        positions = (next_position(state.assembly, group.id) or 1,)
+        positions = (next_position(state.assembly, group.id) or next_to_check(state, group),)
     for round_number in (only,) if only else group.rounds_with_wrench:
         for position in positions:
             outcome = figure(
@@ -80,6 +82,23 @@ def why_not(
 def taken(state: State, group: str, round_number: int) -> tuple[str, str] | None:
     """The wrench and unit chosen for a round of a group."""
     return state.wrenches.get((group, round_number)) or state.wrenches.get((group, 0))
+
+
+def in_use(state: State, chosen: tuple[str, str]) -> Wrench:
+    """A wrench that was chosen, showing the unit it was found in."""
+    wrench = state.job.registers.wrench(chosen[0])
+    assert wrench is not None
+    return showing(wrench, chosen[1])
+
+
+def showing(wrench: Wrench, unit: str) -> Wrench:
+    """The wrench as it stands: it shows this unit and no other."""
+    return replace(wrench, units=(unit,)) if unit in wrench.units else wrench
+
+
+def unit_read(state: State, wrench: Wrench) -> str:
+    """The unit that was read off a wrench when it was chosen for another group; empty if it was not."""
+    return next((unit for name, unit in state.wrenches.values() if name == wrench.id), "")
 
 
 def rounds_to_choose(state: State, group: Fasteners, now: datetime) -> tuple[int, ...]:

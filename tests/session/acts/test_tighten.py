@@ -9,6 +9,7 @@ from benchcheck.session.events import (
     PositionChecked,
     PositionTightened,
     PositionTurned,
+    TighteningTrouble,
     WrenchTaken,
 )
 from benchcheck.session.prompt import Form, RingPicture
@@ -136,13 +137,53 @@ def test_the_picture_has_the_positions_done_and_the_one_that_is_due() -> None:
 
 
 def test_one_that_moved_is_followed_by_another_turn_all_round() -> None:
-    bench = at("F-tight/tighten:F pass 3")
-    bench.say("moved")
-    assert [bench.asked.rpartition(" ")[2]] == ["1"]
-    bench.say("stands", "stands")
+    bench = at("F-tight/tighten:F wrench")
+    bench.say("TW-08")
+    bench.until("F-tight/tighten:F pass 3")
+    bench.say("moved", "20")
+    assert bench.asked == "F-tight/tighten:F pass 1"
+    bench.say("stands", "20", "stands", "20")
     assert bench.asked == "F-tight/tighten:F pass 4"
-    bench.say("stands")
+    bench.say("stands", "20")
     assert bench.asked.startswith("gap")
+
+
+def test_the_pass_records_what_a_wrench_shows_and_judges_it() -> None:
+    bench = at("F-tight/tighten:F wrench")
+    bench.say("TW-08")  # a dial, ± 4 %
+    bench.until("F-tight/tighten:F pass 1")
+    assert "TW-08, 20.0 N·m" in bench.prompt.do[0]
+    bench.say("stands")
+    assert bench.asked == "F-tight/tighten:F reading 1" and bench.prompt.unit == "N·m"
+    # 20 N·m ± 10 %: 18 to 22.
+    assert bench.refused("17.9") == ["reading-below"]
+    assert bench.refused("22.1") == ["reading-above"]
+    assert bench.refused("70") == ["reading-above"], "it is no first touch any more"
+    bench.say("22")
+    checked = bench.events(PositionChecked)[-1]
+    assert isinstance(checked, PositionChecked)
+    assert (checked.moved, checked.wrench, checked.value, checked.unit) == (False, "TW-08", 22.0, "N·m")
+    assert checked.marked == "outside the guarded part of the tolerance"
+    assert bench.state.turned_with["TW-08"][-1] == "F pass/1"
+
+
+def test_the_pass_with_a_wrench_that_clicks_has_no_reading() -> None:
+    bench = at("F-tight/tighten:F wrench", ('target = "20 N·m"', 'target = "50 N·m"'), ('"50 %", ', ""))
+    bench.say("TW-05")
+    bench.until("F-tight/tighten:F pass 1")
+    bench.say("stands")
+    assert bench.asked == "F-tight/tighten:F pass 2"
+    checked = bench.events(PositionChecked)[-1]
+    assert isinstance(checked, PositionChecked) and (checked.wrench, checked.unit) == ("TW-05", "")
+
+
+def test_after_an_interruption_the_pass_asks_which_wrench_is_in_hand() -> None:
+    bench = at("F-tight/tighten:F pass 2")
+    bench.cut()
+    bench.arrive()
+    assert bench.asked == "F-tight/tighten:F wrench F"
+    bench.say("TW-08")
+    assert bench.asked == "F-tight/tighten:F pass 1"
 
 
 # ---------------------------------------------------------------------- wrenches
@@ -174,6 +215,54 @@ def test_the_wrench_is_recorded_with_the_unit_it_is_used_in() -> None:
     assert isinstance(taken, WrenchTaken)
     assert bench.state.wrenches["F", taken.round] == (taken.wrench, taken.unit)
     assert bench.state.wrenches_used == (taken.wrench,)
+
+
+def test_a_wrench_that_shows_several_units_is_asked_which_one_it_shows_and_the_figures_are_in_that() -> None:
+    bench = at("F-tight/tighten:F wrench")
+    bench.say("TW-04")
+    assert bench.asked == "F-tight/tighten:F unit F" and not bench.events(WrenchTaken)
+    assert {each.value for each in bench.prompt.choices} == {
+        "N·m", "lbf·ft", "lbf·in", "kgf·cm", "another wrench",
+    }  # fmt: skip
+    assert bench.careful() == "N·m"
+    bench.say("lbf·in")
+    (taken,) = bench.events(WrenchTaken)
+    assert isinstance(taken, WrenchTaken) and (taken.wrench, taken.unit) == ("TW-04", "lbf·in")
+    assert bench.state.hand == {}
+    # 10 N·m are 88.5 lbf·in (NIST SP 811: 1 lbf·in = 0.112 984 8 N·m).
+    figure = bench.prompt.figure
+    assert figure is not None and figure.unit == "lbf·in" and 88 <= float(figure.text) <= 89
+    assert bench.to_the_end().state.outcome == "released"
+
+
+def test_a_unit_in_which_no_mark_serves_is_refused_and_another_wrench_may_be_taken() -> None:
+    # 8 kgf·cm are 0.78 N·m: below what the wrench starts at. In 0.1 N·m a ± 1 % of 8 N·m has a mark, in the
+    # next coarser step of 1 kgf·cm (0.098 N·m is coarser than 0.1 / 0.0981 = 1.02: 2 kgf·cm) it has none.
+    bench = at(
+        "F-tight/tighten:F wrench", ('"20 N·m", tolerance = "10 %"', '"8.1 N·m", tolerance = "2.2 %"'),
+        ('"50 %", ', ""),
+    )  # fmt: skip
+    bench.say("TW-04")
+    outcome = bench.answer("kgf·cm")
+    assert outcome is not None and outcome.refusals[0].rule == "unit-does-not-serve"
+    assert outcome.refusals[0].mend.startswith("set it to N·m")
+    bench.say("another wrench")
+    assert bench.asked == "F-tight/tighten:F wrench F"
+    bench.say("TW-04", "N·m")
+
+
+def test_the_unit_of_a_wrench_is_read_once_for_all_that_it_is_chosen_for() -> None:
+    bench = Bench(main_job(), "-05").until("tools/ask")
+    asked = []
+    while bench.prompt.step == "tools":
+        kind = bench.prompt.question.split(" ")[0]
+        if kind == "wrench" and any(each.value == "TW-04" and each.serves for each in bench.prompt.choices):
+            bench.say("TW-04")
+        else:
+            asked += [bench.prompt.question] if kind == "unit" else []
+            bench.go_on()
+    assert len(asked) == 1
+    assert sum(each.wrench == "TW-04" for each in bench.events(WrenchTaken)) > 1  # type: ignore[attr-defined]
 
 
 def test_a_left_hand_screw_wants_a_wrench_calibrated_that_way() -> None:
@@ -218,6 +307,20 @@ def test_an_angle_outside_its_tolerance_is_refused(degree: str, rules: list[str]
     else:
         assert bench.refused(degree) == rules
     bench.say("45 °")
+
+
+def test_an_angle_given_twice_is_in_the_record_and_scraps_the_screw() -> None:
+    bench = at("F-tight/tighten:F turn 3", ANGLE)
+    outcome = bench.answer("1: 45", over="it will do")
+    assert outcome is not None and not outcome.passable
+    assert [each.rule for each in outcome.refusals] == ["angle-given-twice"]
+    assert "position 1" in outcome.refusals[0].where
+    bench.mend(outcome)
+    trouble = bench.events(TighteningTrouble)[-1]
+    assert isinstance(trouble, TighteningTrouble)
+    assert (trouble.position, trouble.what) == (1, "turned twice") and "45°" in trouble.reason
+    assert bench.asked.startswith("going back/loosen:F")
+    assert bench.to_the_end().state.outcome == "released"
 
 
 # ---------------------------------------------------------------------- a locking nut

@@ -2,11 +2,24 @@
 
 from __future__ import annotations
 
-from functools import partial
+from collections.abc import Generator
 
 from benchcheck.screens.bench.work import BenchFlow, Work, said
-from benchcheck.screens.inquiry import Item
+from benchcheck.screens.inquiry import Item, Reply
 from benchcheck.session import troubles
+
+
+def _position(work: Work, ask: str, enter: str) -> Generator[Item, Reply, int]:
+    """Which position of the group in hand; of a single fastener nothing is asked."""
+    group = work.state.pump.groups[troubles.group_in_hand(work.state)]
+    message, text = "", ""
+    while group.count > 1:
+        position = yield Item("trouble", ask, enter, field="position", said=message, text=text)
+        text = position.text.strip()
+        if text.isdecimal() and 1 <= int(text) <= group.count:
+            return int(text)
+        message = f'"{text}" is no position of the {group.called}: type 1 to {group.count}.'
+    return 1
 
 
 def gone_wrong(work: Work) -> BenchFlow:
@@ -18,22 +31,15 @@ def gone_wrong(work: Work) -> BenchFlow:
         "asks at which position",
         choices=tuple(told for _, told in known),
     )
-    what, message = known[chosen.index][0], ""
-    while True:
-        position = yield Item("trouble", "At which position?", "asks why", field="position", said=message)
-        why = yield Item(
-            "trouble",
-            "What did you see or feel? One line.",
-            "records it; the group comes loose and is begun again",
-            field="why",
-        )
-        if not position.text.strip().isdecimal():
-            message = f'"{position.text}" is no position; type its number.'
-            continue
-        outcome = work.command(troubles.trouble, int(position.text), what, why.text)
-        if outcome is None:
-            return "It is in the record; the group comes loose and is begun again."
-        message = said(outcome)
+    position = yield from _position(work, "At which position?", "asks what you saw")
+    why = yield Item(
+        "trouble",
+        "What did you see or feel? One line.",
+        "records it; the group comes loose and is begun again",
+        field="why",
+    )
+    outcome = work.command(troubles.trouble, position, known[chosen.index][0], why.text)
+    return said(outcome) if outcome is not None else "It is in the record; the group comes loose."
 
 
 def another_wrench(work: Work) -> BenchFlow:
@@ -59,33 +65,29 @@ def fell(work: Work) -> BenchFlow:
         field="why",
     )
     outcome = work.command(troubles.doubt_instrument, ids[chosen.index], why.text)
-    return said(outcome) if outcome is not None else f"{ids[chosen.index]} rests from now on."
+    if outcome is not None:
+        return said(outcome)
+    waiting = [each for each in work.state.open_deviations if each.rules == (troubles.IN_DOUBT,)]
+    return f"{waiting[-1].wrong}." if waiting else f"{ids[chosen.index]} rests from now on."
 
 
 def thread_repaired(work: Work) -> BenchFlow:
-    """An entitled person gives the limits of a thread with an insert."""
-    group, message = troubles.group_in_hand(work.state), ""
-    ask = partial(Item, "trouble")
+    """An entitled person gives the limits of a thread with an insert; what was typed stays to be mended."""
+    group = troubles.group_in_hand(work.state)
+    position = yield from _position(work, "Which position has an insert?", "goes on")
+    asked = {
+        "torque": ("Which torque holds there? As 14 N·m.", "goes on"),
+        "tolerance": ("With which tolerance? As 10 %.", "goes on"),
+        "name": ("Who says so? An entitled person, not the one who works here.", "goes on"),
+        "why": ("Why? One line.", "records the limits of that position"),
+    }
+    typed = dict.fromkeys(asked, "")
+    message = ""
     while True:
-        position = yield ask("Which position has an insert?", "goes on", field="position", said=message)
-        target = yield ask("Which torque holds there? As 14 N·m.", "goes on", field="torque")
-        tolerance = yield ask("With which tolerance? As 10 %.", "goes on", field="tolerance")
-        name = yield ask(
-            "Who says so? An entitled person, not the one who works here.", "goes on", field="name"
-        )
-        why = yield ask("Why? One line.", "records the limits of that position", field="why")
-        if not position.text.strip().isdecimal():
-            message = f'"{position.text}" is no position; type its number.'
-            continue
-        outcome = work.command(
-            troubles.repair_position,
-            group,
-            int(position.text),
-            target.text,
-            tolerance.text,
-            name.text,
-            why.text,
-        )
+        for field, (ask, enter) in asked.items():
+            reply = yield Item("trouble", ask, enter, field=field, text=typed[field], said=message)
+            typed[field], message = reply.text, ""
+        outcome = work.command(troubles.repair_position, group, position, *typed.values())
         if outcome is None:
-            return f"Position {position.text} has limits of its own from now on."
+            return f"Position {position} has limits of its own from now on."
         message = said(outcome)

@@ -5,9 +5,11 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from collections.abc import Sequence
 from datetime import UTC, date, datetime
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -118,6 +120,32 @@ def test_json_has_the_search_the_pumps_and_their_figures() -> None:
     (off,) = (use for use in pump["uses"] if use["beyond"]["value"])
     assert off["true"] == {"value": 17.8899, "unit": "N·m"} and off["beyond"]["value"] == -0.110092
     assert (off["round"], off["position"], off["in_the_pump"], off["followed_by"]) == (2, 3, True, None)
+
+
+def keys_in(value: object) -> set[str]:
+    """Every key of a value, but those of quantities."""
+    if isinstance(value, list):
+        return {key for each in value for key in keys_in(each)}
+    if not isinstance(value, dict) or set(value) == {"value", "unit"}:
+        return set()
+    return set(value) | {key for each in value.values() for key in keys_in(each)}
+
+
+def keys_told(command: str) -> set[str]:
+    """The keys that the README tells of a command."""
+    told = re.search(
+        rf"<!-- keys: {command} -->\n```text\n(.*?)```", Path("README.md").read_text("utf-8"), re.DOTALL
+    )
+    assert told is not None
+    return set(re.findall(r'"(\w+)"', told[1]))
+
+
+def test_the_readme_tells_every_key_and_no_other() -> None:
+    searches = (W_1, Wanted("lot", "LOT-1"), Wanted("person", "T. Sample"))
+    printed = {
+        key for each in searches for key in keys_in(traces_as_data.as_json(trace(each, [low()], (DAMAGED,))))
+    }
+    assert printed == keys_told("trace")
 
 
 def test_the_table_has_a_row_for_each_use_and_for_each_record_not_searched() -> None:

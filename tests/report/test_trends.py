@@ -15,8 +15,11 @@ from benchcheck.report.plain_text import as_text
 from benchcheck.session.trace.past import Past
 from benchcheck.session.trace.search import Gap
 from benchcheck.session.trends import Trends
+from tests.report import sample
 from tests.report.test_html_page import Page
+from tests.report.test_traces import keys_in, keys_told
 from tests.session.test_trends import even, gathered, session
+from tests.session.trace.test_tightenings import past_of
 from tests.session.trace.test_uses import careful, taken_apart
 
 ON = datetime(2026, 11, 25, 18, 0, tzinfo=UTC)
@@ -83,6 +86,14 @@ def test_it_fits_the_page_keeps_to_ascii_and_names_what_was_not_read() -> None:
 def test_a_page_has_the_chart_as_a_drawing() -> None:
     seen = Page(as_html([report.document_of(gathered(*outlier()), ON)]))
     assert seen.tags["svg"] == 1 and "Beyond them: value 16, 22." in seen.text
+
+
+def test_the_readme_tells_every_key_and_no_other() -> None:
+    bench = sample.Bench()
+    bench.until("cover-on/fit:G1")
+    bench.answer("-138 NBR", why="the kit holds no other one")
+    found = gathered(*outlier(), taken_apart(), past_of(bench, "open.toml"))
+    assert keys_in(report.as_json(found, ON, (GAP,))) == keys_told("trends")
 
 
 def test_json_has_readings_limits_and_what_fired() -> None:

@@ -30,6 +30,7 @@ def as_read(name: str) -> Read[Procedure]:
 
 
 HC40, GX18, MC05 = "xmpl-hc40-c.toml", "xmpl-gx18-b.toml", "xmpl-mc05-a.toml"
+VV07, EF150 = "xmpl-vv07-a.toml", "xmpl-ef150-a.toml"
 F1_OF_HC40 = 'torque = { target = "16 lbf·ft", tolerance = "10 %" }'
 F1_SCREW = 'strength = "SAE J429 8"'
 
@@ -183,55 +184,29 @@ def test_numbers_without_their_unit_and_with_a_comma(old: str, new: str) -> None
     assert "unit" in finding.message + finding.remedy or "point" in finding.message + finding.remedy
 
 
-# The shaft nut of a vane pump, M16x1.5 at 90 N·m, low on purpose; only TW-05 reaches that, accurate to ±4 %.
-VANE_PUMP_NUT = """
-[[fasteners]]
-id = "F9"
-into = "body"
-from = "side"
-parts = []
-screws = [{ item = "M16x1.5 all-metal prevailing-torque nut" }]
-torque = { target = "90 N·m", tolerance = "10 %" }
-thread = "M16x1.5"
-low_because = "the taper of the rotor, not the thread, is the limit"
-prevailing = { min = "4 N·m", max = "20 N·m", add = "always" }
-"""
-
-
-def on_its_own(piece: str) -> list[tuple[str, int, int]]:
-    """What is said of one more group than the main pump has, but that no step tightens it."""
-    text = shipped(HC40).replace("\n[kit]", f"{piece}\n[kit]", 1)
-    found = [each for each in findings(text) if piece.count("\n") > each.place.line - _line_of(text) >= 0]
-    ours = [
-        each
-        for each in told(found)
-        if each[0] not in ("fastener-not-started", "fastener-not-tight", "left-loose")
-    ]
-    assert [each for each in ours if each[0] in {mark[0] for mark in marked(text)}] == marked(text)
-    return ours
-
-
-def _line_of(text: str) -> int:
-    return text[: text.index('id = "F9"')].count("\n") + 1
+NUT_OF_VV07 = 'torque = { target = "90 N·m", tolerance = "10 %" }'
 
 
 def test_a_tolerance_tighter_than_the_only_wrench_that_reaches_it() -> None:
-    wrong = changed(VANE_PUMP_NUT, ('"10 %" }', '"3 %" }  # ← tolerance-tighter-than-any-wrench at "3 %"'))
-    assert "tolerance-tighter-than-any-wrench" in [each[0] for each in on_its_own(wrong)]
-    assert "tolerance-tighter-than-any-wrench" not in [each[0] for each in on_its_own(VANE_PUMP_NUT)]
+    # only TW-05 reaches 90 N·m and what the running torque adds, and it is accurate to ±4 %
+    mark = '  # ← tolerance-tighter-than-any-wrench at "3 %"'
+    finding = first(VV07, (NUT_OF_VV07, NUT_OF_VV07.replace('"10 %"', '"3 %"') + mark))
+    assert "TW-05" in finding.message and "4 %" in finding.message
 
 
 def test_a_locking_nut_without_its_rule() -> None:
     rule = 'prevailing = { min = "4 N·m", max = "20 N·m", add = "always" }\n'
-    item = 'screws = [{ item = "M16x1.5 all-metal prevailing-torque nut" }]'
-    mark = '  # ← locking-nut-without-a-rule at "M16x1.5 all'
-    wrong = changed(VANE_PUMP_NUT, (rule, ""), (item, item + mark))
-    assert "locking-nut-without-a-rule" in [each[0] for each in on_its_own(wrong)]
+    item = 'item = "locking nut M16 x 1.5, all metal"'
+    finding = first(VV07, (rule, ""), (item, f"{item}  # ← locking-nut-without-a-rule"))
+    assert finding.severity is Severity.ERROR and "`F2`" in finding.message
 
 
 ON_TORQUE = [name for name in names() if name.startswith(("torque-", "tolerance-", "reason-"))]
 TORQUES = [
-    (name, group.id) for name in (HC40, GX18, MC05) for group in as_read(name).model.fasteners if group.torque
+    (name, group.id)
+    for name in (HC40, GX18, MC05, VV07, EF150)
+    for group in as_read(name).model.fasteners
+    if group.torque
 ]
 
 

@@ -563,6 +563,11 @@ class Silence(Table):
     at: Identifier | None = Field(default=None, description="id the finding is about; none: all of this rule")
     reason: Text = Field(description="why it may stand; shown by check and kept in the record")
 
+    @property
+    def words(self) -> str:
+        """The finding and the reason, as a record keeps them."""
+        return f"{self.rule}{f' at {self.at}' if self.at else ''}: {self.reason}"
+
 
 class Procedure(Table):
     """A whole procedure file."""

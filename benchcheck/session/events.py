@@ -90,6 +90,8 @@ class Opened(Event):
 
     kind: ClassVar[str] = "opened"
     serial_again: str
+    silenced: tuple[str, ...] = ()
+    """Findings of the check that the procedure lets stand, each with its reason."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -212,6 +214,8 @@ class MovedOn(Event):
     """How many confirmations still count."""
     void: tuple[str, ...] = ()
     """The acts whose confirmations no longer count, or that stand unconfirmed by the new text."""
+    silenced: tuple[str, ...] = ()
+    """Findings of the check that the new text lets stand, each with its reason."""
 
 
 # ---------------------------------------------------------------------- acts

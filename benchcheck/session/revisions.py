@@ -76,6 +76,7 @@ def _moving(state: State) -> Moving | Outcome:
         procedure_sha256=offer.procedure_sha256,
         kept=sum(name in kept for name in standing),
         void=tuple(dict.fromkeys(void)),
+        silenced=tuple(each.words for each in new.procedure.silence),
     )
     at = state.at.isoformat() if state.at is not None else state.header.opened
     ahead = fold(state, replace(event, number=state.number + 1, at=at))

@@ -151,8 +151,12 @@ def start(
         opened=now.isoformat(timespec="seconds"),
     )
     state = beginning(job, header)
+    silenced = tuple(each.words for each in loaded.procedure.silence)
     first = stamped(
-        (Opened(serial_again=serial_again),), after=0, at=now.isoformat(timespec="milliseconds"), by=who
+        (Opened(serial_again=serial_again, silenced=silenced),),
+        after=0,
+        at=now.isoformat(timespec="milliseconds"),
+        by=who,
     )
     record = workspace.create_record(header, first[0].as_table(), loaded.content, who)
     return Sitting(workspace, record, folded(state, first))

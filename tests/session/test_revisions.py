@@ -101,6 +101,14 @@ def test_another_ring_takes_off_all_that_is_over_it() -> None:
     assert ring.size == "-111"
 
 
+def test_what_the_other_text_lets_stand_goes_into_the_record_with_its_reason() -> None:
+    silence = '[[silence]]\nrule = "torque-too-low"\nreason = "asked about"\n\n[[groove]]'
+    bench = met("gap", ("[[groove]]", silence))
+    bench.say("move on")
+    (event,) = bench.events(MovedOn)
+    assert isinstance(event, MovedOn) and event.silenced == ("torque-too-low: asked about",)
+
+
 def test_a_word_that_changed_takes_nothing_apart() -> None:
     bench = met("gap", ANOTHER_NAME)
     assert bench.prompt.notes[0] == "moving on keeps 11 confirmations and voids 0"

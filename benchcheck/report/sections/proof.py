@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from benchcheck.report.document import Block, Fields, Paragraph, Points, Section
 from benchcheck.report.journal import Journal
 from benchcheck.session import events as happened
@@ -36,8 +38,19 @@ def section(journal: Journal) -> Section:
             )
         ),
     ]
+    if silenced := tuple(_silenced(journal)):
+        blocks += [Paragraph("What the check finds in the procedure, and the procedure lets stand:")]
+        blocks += [Points(silenced)]
     if proof.proved_by:
         blocks += [Paragraph("Proved:"), Points(proof.proved_by)]
     if proof.not_proved:
         blocks += [Paragraph("Not proved:"), Points(proof.not_proved)]
     return Section("What this rests on", tuple(blocks))
+
+
+def _silenced(journal: Journal) -> Iterator[str]:
+    """Findings that were let stand, each with its reason and the event from which on it was so."""
+    events: tuple[happened.Opened | happened.MovedOn, ...]
+    events = (*journal.of(happened.Opened), *journal.of(happened.MovedOn))
+    for event in events:
+        yield from (f"{each} (event {event.number})" for each in event.silenced)

@@ -12,7 +12,9 @@ from collections import deque
 from collections.abc import Callable, Generator, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
+from multiprocessing.connection import wait as wait_for_end
+from threading import Thread
 from typing import TypeVar
 
 T = TypeVar("T")
@@ -59,7 +61,7 @@ def _over_processes(
     """Yields what is done; returns the pieces that no process did, because none can be had."""
     waiting = deque(pieces)
     under_way: dict[Future[list[R]], Sequence[T]] = {}
-    pool = ProcessPoolExecutor(processes, get_context("spawn"), initializer=_leave_interrupts_to_others)
+    pool = ProcessPoolExecutor(processes, get_context("spawn"), initializer=_as_a_helper)
     try:
         while not stop():
             while waiting and len(under_way) < IN_HAND * processes:
@@ -82,6 +84,17 @@ def _over_processes(
         pool.shutdown(cancel_futures=True)
 
 
-def _leave_interrupts_to_others() -> None:
-    """Ctrl+C goes to every process of the terminal; only the first one is to answer it."""
+def _as_a_helper() -> None:
+    """Leave Ctrl+C, which goes to every process of a terminal, to the first one; and end when that one does.
+
+    One that was killed tells its helpers nothing, and they would wait for work for ever.
+    """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    first = parent_process()
+    if first is not None:
+        Thread(target=_end_after, args=(first.sentinel,), daemon=True).start()
+
+
+def _end_after(sentinel: int) -> None:
+    wait_for_end([sentinel])
+    os._exit(1)

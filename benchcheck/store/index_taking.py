@@ -24,7 +24,7 @@ from benchcheck.store.index_rows import Reading, Stamp, Task, glance_all, gone
 from benchcheck.store.index_writing import compare, forget, take_in, take_reading
 from benchcheck.store.workspace import Workspace
 
-GLANCES, FEW_GLANCES = 100, 200
+GLANCES, FEW_GLANCES = 100, 1000
 READINGS, FEW_READINGS = 10, 10
 """How many are a piece of work, and up to how many are done without processes of their own."""
 _GONE = (-1, 0)

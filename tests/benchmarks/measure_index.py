@@ -4,9 +4,9 @@ Not collected by the tests. Run it with
 
     python -m tests.benchmarks.measure_index [RECORDS] [FOLDER]
 
-It writes so many records (3,000) of a rehearsed session with the program's own writer, each synced, into a
-workspace below FOLDER; by default the folder for temporary files. Reading events is given in seconds a
-thousand records, since nothing does the same work in another way.
+It makes so many records (10,000) of a rehearsed session below FOLDER, by default the folder for temporary
+files: one in ten is written by the program's own writer, the others are copies of it. Reading events is given
+in seconds a thousand records, since nothing does the same work in another way.
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ from collections.abc import Callable
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
+from benchcheck.session.events import Closed, Event
 from benchcheck.session.record import flat
 from benchcheck.session.rehearsal import rehearse
 from benchcheck.session.state import Job
@@ -58,17 +59,24 @@ def shelf(folder: Path, count: int) -> Workspace:
     for number in range(count):
         opened = (begins + number * APART).isoformat()
         header = dataclasses.replace(made, serial=str(10_000 + number), opened=opened)
-        first, *rest = (
-            flat(dataclasses.replace(each, at=_later(each.at, number * APART)).as_table())
-            for each in run.events
-        )
+        first, *rest = (flat(_moved(each, header.serial, number * APART).as_table()) for each in run.events)
         with workspace.create_record(header, first, content, "T. Sample") as record:
             record.append(*rest)
     return workspace
 
 
-def _later(time_of_event: str, by: timedelta) -> str:
-    return (datetime.fromisoformat(time_of_event) + by).isoformat(timespec="milliseconds")
+def _moved(event: Event, serial: str, by: timedelta) -> Event:
+    """The event as it would be on another pump, so much later."""
+    at = (datetime.fromisoformat(event.at) + by).isoformat(timespec="milliseconds")
+    moved = dataclasses.replace(event, at=at)
+    return dataclasses.replace(moved, serial=serial) if isinstance(moved, Closed) else moved
+
+
+def with_copies(workspace: Workspace, times: int) -> None:
+    """Each record so many times more, under other names."""
+    for path in workspace.record_paths():
+        for number in range(times):
+            shutil.copyfile(path, path.with_name(f"{path.stem}-copy-{number}.toml"))
 
 
 def read_and_hash(workspace: Workspace) -> None:
@@ -105,25 +113,32 @@ def seconds(work: Callable[[], object]) -> float:
 
 def main(count: int, folder: Path) -> None:
     """Measure, and print."""
-    workspace = shelf(folder / "workspace", count)
+    workspace = shelf(folder / "workspace", count // 10)
+    with Index(shelf(folder / "few", 200)) as few:
+        few.refresh(events=False)
+        say("read the events", seconds(few.refresh) * 5, "s a thousand records, over all cores")
+    with_copies(workspace, 9)
     size = sum(path.stat().st_size for path in workspace.record_paths()) / 1e6
-    print(f"{count} records, {size:.0f} MB")
-    rebuild = ratio(lambda: rebuilt(workspace), lambda: read_and_hash(workspace), 5)
-    print(f"rebuild, every seal checked  {rebuild:5.2f} x one process that reads and hashes all")
+    print(f"{len(workspace.record_paths())} records, {size:.0f} MB")
+    rebuild = ratio(lambda: rebuilt(workspace), lambda: read_and_hash(workspace), 3)
+    say("rebuild, every seal checked", rebuild, "x one process that reads and hashes all")
     with Index(workspace) as index:
-        per_thousand = seconds(index.refresh) / count * 1000
-        print(f"read the events              {per_thousand:5.1f} s a thousand records, over all cores")
-        notice = ratio(index.refresh, lambda: look_at_all(workspace), 15)
-        print(f"notice that nothing changed  {notice:5.2f} x scandir and stat")
+        notice = ratio(lambda: index.refresh(events=False), lambda: look_at_all(workspace), 15)
+        say("notice that nothing changed", notice, "x scandir and stat")
         with sqlite3.connect(workspace.sessions / index_file.NAME) as tables:
             query = Query(latest_first=True, limit=200)
             latest = ratio(lambda: index.listed(query, TODAY), lambda: latest_bare(tables), 50)
         tables.close()
-        print(f"the latest 200               {latest:5.2f} x the same questions to the bare tables")
-        everything = seconds(lambda: index.listed(Query(), TODAY)) / count * 10_000
-        print(f"all, what stands out first   {everything:5.2f} s ten thousand records")
+        say("the latest 200", latest, "x the same questions to the bare tables")
+        say("all, what stands out first", seconds(lambda: index.listed(Query(), TODAY)), "s")
+        page = Query(text="TW-02 sample", limit=20)
+        say("a page of those found by typing", seconds(lambda: index.listed(page, TODAY)), "s")
+
+
+def say(what: str, measured: float, unit: str) -> None:
+    print(f"{what:33} {measured:6.2f} {unit}", flush=True)
 
 
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory(dir=sys.argv[2] if sys.argv[2:] else None) as temporary:
-        main(int(sys.argv[1]) if sys.argv[1:] else 3_000, Path(temporary))
+        main(int(sys.argv[1]) if sys.argv[1:] else 10_000, Path(temporary))

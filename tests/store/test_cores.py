@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
+import time
 from collections.abc import Callable
 from concurrent.futures import Future
 from concurrent.futures.process import BrokenProcessPool
+from pathlib import Path
 
 import pytest
 
@@ -67,3 +71,34 @@ def test_what_no_process_does_is_done_here(
     monkeypatch.setattr(cores, "ProcessPoolExecutor", pool)
     pieces = done(few=0, with_this_process=with_this_process)
     assert sorted(item for piece in pieces for item in piece) == ITEMS
+
+
+KILLED = """
+import os, sys
+from benchcheck.store.cores import in_pieces
+if __name__ == "__main__":
+    for piece in in_pieces(sorted, [1, 2, 3], piece=1, few=0, stop=lambda: False):
+        print(*(child.pid for child in __import__("multiprocessing").active_children()), flush=True)
+        os.kill(os.getpid(), 9)
+"""
+
+
+def test_helpers_end_when_the_program_is_killed(tmp_path: Path) -> None:
+    script = tmp_path / "killed.py"
+    script.write_text(KILLED)
+    ended = subprocess.run([sys.executable, str(script)], capture_output=True, text=True, check=False)
+    helpers = [int(number) for number in ended.stdout.split()]
+    assert helpers and ended.returncode == -9
+    until = time.monotonic() + 60
+    while any(map(_runs, helpers)) and time.monotonic() < until:
+        time.sleep(0.02)
+    assert not any(map(_runs, helpers))
+
+
+def _runs(number: int) -> bool:
+    """Whether a process still runs; one that ended and that nobody asked after does not."""
+    try:
+        stat = Path(f"/proc/{number}/stat").read_text()
+    except OSError:
+        return False
+    return stat.rpartition(")")[2].split()[0] not in "ZX"

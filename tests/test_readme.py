@@ -1,9 +1,15 @@
-"""The pictures in the README are screens as they are."""
+"""The pictures in the README are screens as they are; what it tells an author to run does what it says."""
 
 from __future__ import annotations
 
 import re
+import shlex
+import shutil
 from pathlib import Path
+
+import pytest
+
+from benchcheck import cli
 
 PICTURES = re.compile(r"<!-- screen: ([a-z-]+) -->\n```text\n(.*?)\n```", re.DOTALL)
 
@@ -13,3 +19,20 @@ def test_the_pictures_of_the_readme_are_the_screens_that_the_tests_keep() -> Non
     assert [name for name, _ in pictures] == ["facing-cartridge", "tighten"]
     for name, picture in pictures:
         assert picture in Path(f"tests/snapshots/{name}.txt").read_text("utf-8"), name
+
+
+def test_what_an_author_is_told_to_run_does_what_it_says(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    page = Path("README.md").read_text("utf-8").partition("## For the author")[2].partition("\n## ")[0]
+    told = re.findall(r"^\.venv/bin/benchcheck (.*)$", page, re.MULTILINE)
+    assert len(told) == 5
+    one_pump = shutil.ignore_patterns("rehearsals", "xmpl-[!h]*")
+    shutil.copytree("procedures", tmp_path / "procedures", ignore=one_pump)
+    monkeypatch.chdir(tmp_path)
+    for command in told:
+        if not command.endswith("--faults"):  # that takes long, and is run where faults are tested
+            assert cli.main(shlex.split(command)) == 0, capsys.readouterr().err
+    said = capsys.readouterr().out
+    assert "The careful technician" in said
+    assert "still to be confirmed for this pump" in said and "revision C -> D, raised" in said

@@ -12,13 +12,14 @@ from typing import Any
 from benchcheck.checking import catalogue
 from benchcheck.checking.catalogue import Checked
 from benchcheck.checking.kinds import kind_of
+from benchcheck.checking.people import names_alike
 from benchcheck.checking.subject import Subject
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.finding import Finding, Severity, sort
 from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.reading import Read, read_model
 from benchcheck.procedure.references import references
-from benchcheck.procedure.registers import GaugeEntry, InstrumentRegister
+from benchcheck.procedure.registers import GaugeEntry, InstrumentRegister, PeopleRegister
 from benchcheck.procedure.source import read
 from benchcheck.procedure.table import Table
 
@@ -78,6 +79,8 @@ def check_read(file: Read[Any] | list[Finding], workshop: Workshop | None = None
     """
     if isinstance(file, list):
         return Checked(tuple(file))
+    if isinstance(file.model, PeopleRegister):
+        return Checked(tuple(sort([*file.findings, *names_alike(file)])))
     if not isinstance(file.model, Procedure):
         return Checked(file.findings)
     findings = [*file.findings, *references(file)]

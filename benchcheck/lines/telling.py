@@ -239,6 +239,13 @@ def departures_told(state: State) -> Iterator[str]:
         yield "No departure is waiting for a decision."
     for each in state.open_deviations:
         yield f"Departure {each.deviation}, not decided: {each.wrong} ({each.by}: {each.reason})"
+        if each.again:
+            yield f"  It repeats {repeated(each)}."
+
+
+def repeated(deviation: happened.Deviation) -> str:
+    """The earlier departures that one repeats."""
+    return f"departure {', '.join(map(str, deviation.again))}"
 
 
 def end_told(sitting: Sitting) -> Iterator[str]:

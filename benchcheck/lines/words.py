@@ -32,7 +32,7 @@ A torque may name its position: "3: 134" is 134 at position 3.
 ?open        departures that nobody has decided on
 ?decide N WHAT; NAME; WHY   an entitled person decides on departure N: {", ".join(commands.DISPOSITIONS)}
 ?decide N WHAT; NAME; WHY; LIMIT; DAY   the same as a concession: for what it holds, and its last day
-?position GROUP N WHAT; NAME; WHY   the same for one position of a fastener group
+?position GROUP N WHAT; NAME; WHY   the same for one position of a fastener group, with LIMIT; DAY too
 ?trouble N WHAT; WHY   position N goes wrong under the wrench: {", ".join(troubles.TROUBLES)}
 ?wrench WHY  another wrench for what is left of the group in hand
 ?dropped WRENCH WHY   a wrench fell or is damaged: it rests, and what it did here is in doubt
@@ -136,6 +136,7 @@ def _over(at: At, rest: str) -> Refused | None:
         _came(
             at, outcome, f"Departure {len(at.state.deviations)}. Another person decides on it before release."
         )
+        _say_again(at)
         return None
     return refused
 
@@ -143,7 +144,14 @@ def _over(at: At, rest: str) -> Refused | None:
 def _skip(at: At, rest: str) -> Refused | None:
     outcome = at.sitting.leave_out(rest, at.now)
     _came(at, outcome, f"Left out. Departure {len(at.state.deviations)}; another person decides on it.")
+    _say_again(at)
     return None
+
+
+def _say_again(at: At) -> None:
+    """Say of the last departure which earlier ones it repeats."""
+    if at.state.deviations and at.state.deviations[-1].again:
+        at.talk.say(f"It repeats {telling.repeated(at.state.deviations[-1])}.")
 
 
 def _last(at: At, rest: str) -> Refused | None:
@@ -204,8 +212,19 @@ def _position(at: At, rest: str) -> Refused | None:
     if thing not in at.state.pump.groups or not _is_number(number):
         at.talk.say("Say which: ?position GROUP N WHAT; NAME; WHY")
         return at.refused
-    what, name, why = _three(words)
-    outcome = at.sitting.command(commands.dispose_position, thing, int(number), what, name, why, now=at.now)
+    what, name, words = _three(words)
+    why, limit, expires = _three(words)
+    outcome = at.sitting.command(
+        commands.dispose_position,
+        thing,
+        int(number),
+        what,
+        name,
+        why,
+        now=at.now,
+        limit=limit,
+        expires=expires,
+    )
     _came(at, outcome, f"Decided on position {number} of {at.state.pump.the(thing)}: {what}.")
     return None
 

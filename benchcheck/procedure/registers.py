@@ -6,7 +6,6 @@ out in `mechanics.wrench`; what a person may do when is asked of `Person.may`.
 
 from __future__ import annotations
 
-import unicodedata
 from datetime import date
 from decimal import Decimal
 from typing import Annotated, Literal
@@ -17,6 +16,7 @@ from pydantic import AfterValidator, Field
 from benchcheck.mechanics.units import QuantityError, parse
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.model import AnyQuantity, Duration, Identifier, Length, Share, Text, Torque
+from benchcheck.procedure.people_names import alike, same_name
 from benchcheck.procedure.table import Table
 
 Right = Literal["work", "witness", "dispose", "release", "review"]
@@ -122,16 +122,6 @@ class InstrumentRegister(Table):
         )
 
 
-def same_name(one: str, other: str) -> bool:
-    """Whether two spellings are one person: case, blanks, full stops and accents do not tell people apart."""
-
-    def plain(name: str) -> str:
-        letters = unicodedata.normalize("NFKD", name)
-        return "".join(each for each in letters.casefold() if each.isalnum())
-
-    return plain(one) == plain(other)
-
-
 class Person(Table):
     """`[[person]]`: who may do what, until when."""
 
@@ -139,6 +129,7 @@ class Person(Table):
     may: tuple[Right, ...] = Field(description="work, witness, dispose, release, review")
     until: date | None = Field(default=None, description="last day of that; none: no end")
     public_key: Text | None = Field(default=None, description="SSH public key signatures are checked with")
+    other_than: tuple[Text, ...] = Field(default=(), description="names like this one that are other people")
 
     def entitled(self, right: Right, on: date) -> bool:
         return right in self.may and (self.until is None or on <= self.until)
@@ -150,3 +141,17 @@ class PeopleRegister(Table):
 
     def find(self, name: str) -> Person | None:
         return next((person for person in self.person if same_name(person.name, name)), None)
+
+    def perhaps_one(self, one: str, other: str) -> bool:
+        """Whether two names may be one person's, and the register does not say that they are two."""
+        told = ((each.name, name) for each in self.person for name in each.other_than)
+        two = any(
+            (same_name(one, this) and same_name(other, that))
+            or (same_name(one, that) and same_name(other, this))
+            for this, that in told
+        )
+        return not two and alike(one, other)
+
+    def like(self, name: str) -> str:
+        """The entry that was perhaps meant by a name that is in no entry; empty if there is none."""
+        return next((person.name for person in self.person if alike(person.name, name)), "")

@@ -6,9 +6,11 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from benchcheck.procedure.registers import same_name
+from benchcheck.procedure.people_names import same_name
+from benchcheck.procedure.registers import Person
 from benchcheck.session import handing_over, revisions
 from benchcheck.session.events import Event, GrooveFound, ReadAgain, SignedOn
+from benchcheck.session.persons import entitled
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt, changed_about, refused
 from benchcheck.session.state import State
 
@@ -77,16 +79,16 @@ def ring_choices(seed: str) -> tuple[Choice, ...]:
     return changed_about([Choice(seen, words) for seen, words in RINGS_SEEN.items()], seed)
 
 
+def signed_on(person: Person, typed: str) -> SignedOn:
+    """A person goes on, with the name as it was typed where the register spells it otherwise."""
+    typed = " ".join(typed.split())
+    return SignedOn(name=person.name, typed=typed if typed != person.name else "", by=person.name)
+
+
 def take(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:
     if prompt.question == "name":
-        person = state.job.registers.people.find(text)
-        if person is None:
-            return refused("person-not-known", f'"{text}" is not in the register of people')
-        if not person.entitled("work", now.date()):
-            return refused(
-                "person-not-entitled", f"{person.name} is not entitled to work on this bench today"
-            )
-        return Outcome((SignedOn(name=person.name, by=person.name),))
+        person = entitled(state, text, "work", now)
+        return person if isinstance(person, Outcome) else Outcome((signed_on(person, text),))
     what = prompt.question
     if what in handing_over.QUESTIONS:
         return handing_over.take(state, prompt, text)

@@ -9,8 +9,7 @@ from collections.abc import Iterator
 from datetime import date, datetime
 
 from benchcheck.assembly.way_back import is_free
-from benchcheck.procedure.registers import Person, Right, same_name
-from benchcheck.session import handing_over, revisions
+from benchcheck.session import arrival, handing_over, revisions
 from benchcheck.session.closing import CLAIMS, WITHOUT_RELEASE, summary
 from benchcheck.session.engine import written
 from benchcheck.session.events import (
@@ -26,13 +25,13 @@ from benchcheck.session.events import (
     PositionTightened,
     Remark,
     RingFitted,
-    SignedOn,
     Stopped,
     Told,
     WentBack,
     stamped,
 )
 from benchcheck.session.going_back import Way, way
+from benchcheck.session.persons import entitled, not_another
 from benchcheck.session.prompt import Outcome, refused
 from benchcheck.session.state import State
 
@@ -43,15 +42,6 @@ CONCESSIONS = ("use as is", "repair")
 """Dispositions that may hold under a limit and up to a day."""
 UNDER_CONCESSION = "accepted under concession"
 JUDGEMENTS = ("accepted", UNDER_CONCESSION, "returned", "rejected")
-
-
-def entitled(state: State, name: str, right: Right, now: datetime) -> Person | Outcome:
-    person = state.job.registers.people.find(name)
-    if person is None:
-        return refused("person-not-known", f'"{name}" is not in the register of people')
-    if not person.entitled(right, now.date()):
-        return refused("person-not-entitled", f"{person.name} is not entitled to this ({right}) today")
-    return person
 
 
 def _over(state: State) -> Outcome | None:
@@ -98,8 +88,9 @@ def dispose(
     person = entitled(state, name, "dispose", now)
     if isinstance(person, Outcome):
         return person
-    if same_name(person.name, found.by):
-        return refused("own-deviation", f"{person.name} made this deviation; another person decides on it")
+    made = "made this deviation; another person decides on it"
+    if (own := not_another(state, person.name, found.by, "own-deviation", made)) is not None:
+        return own
     if (bad := _bad_concession(disposition, expires, now)) is not None:
         return bad
     event = Disposed(
@@ -115,9 +106,18 @@ def dispose(
 
 
 def dispose_position(
-    state: State, group: str, position: int, disposition: str, name: str, reason: str, now: datetime
+    state: State,
+    group: str,
+    position: int,
+    disposition: str,
+    name: str,
+    reason: str,
+    now: datetime,
+    *,
+    limit: str = "",
+    expires: str = "",
 ) -> Result:
-    """An entitled person decides on a position that will not reach its torque."""
+    """An entitled person decides on a position that will not reach its torque; it may be by a concession."""
     if (over := _over(state)) is not None:
         return over
     told = state.pump.groups.get(group)
@@ -131,14 +131,19 @@ def dispose_position(
     person = entitled(state, name, "dispose", now)
     if isinstance(person, Outcome):
         return person
-    if same_name(person.name, state.technician):
-        return refused("own-deviation", f"{person.name} does this work; another person decides on it")
+    works = "does this work; another person decides on it"
+    if (own := not_another(state, person.name, state.technician, "own-deviation", works)) is not None:
+        return own
+    if (bad := _bad_concession(disposition, expires, now)) is not None:
+        return bad
     event = PositionDisposed(
         group=group,
         position=position,
         disposition=disposition,
         name=person.name,
         reason=reason.strip(),
+        limit=limit.strip(),
+        expires=expires.strip(),
         by=person.name,
     )
     return written(state, (event,), now)
@@ -268,7 +273,7 @@ def sign_on(state: State, name: str, now: datetime) -> Result:
     person = entitled(state, name, "work", now)
     if isinstance(person, Outcome):
         return person
-    return written(state, (SignedOn(name=person.name, by=person.name),), now)
+    return written(state, (arrival.signed_on(person, name),), now)
 
 
 def sign_card(state: State, words: str, now: datetime) -> Result:
@@ -320,8 +325,10 @@ def judge(
     person = entitled(state, name, "review", now)
     if isinstance(person, Outcome):
         return person
-    if any(same_name(person.name, each) for each in state.closed.people):
-        return refused("own-work", f"{person.name} took part in this work; another person judges it")
+    for each in state.closed.people:
+        took = "took part in this work; another person judges it"
+        if (own := not_another(state, person.name, each, "own-work", took)) is not None:
+            return own
     if outcome.startswith("accepted") and state.open_deviations:
         return refused("deviation-open", "a deviation is not decided yet")
     if outcome == UNDER_CONCESSION:

@@ -31,6 +31,7 @@ from benchcheck.session.events import (
     stamped,
 )
 from benchcheck.session.going_back import BACK, BUILDING, next_back, went_back
+from benchcheck.session.leaning import step_of
 from benchcheck.session.prompt import Form, Outcome, Prompt, refused
 from benchcheck.session.state import State, local_end
 
@@ -180,7 +181,31 @@ def ask(state: State, now: datetime) -> Prompt | None:
         if act is None:
             return None
         prompt = _act_prompt(state, act, now)
+    if state.spelt:
+        prompt = replace(
+            prompt, notes=(f'"{state.spelt}" is taken for {state.technician} of the register', *prompt.notes)
+        )
     return replace(prompt, id=f"{state.number}:{prompt.act}:{prompt.question}")
+
+
+def idle(state: State, now: datetime) -> timedelta | None:
+    """How long nothing was done, if that is long enough to ask again who works.
+
+    A clock that still runs is left on show; where one waited for it, the time counts, but not where a value
+    had to be watched.
+    """
+    if state.at is None or state.closed is not None or not state.technician:
+        return None
+    limit = timedelta(seconds=float(state.job.registers.shop.idle.si))
+    if now - state.at <= limit:
+        return None
+    since, prompt = state.at, ask(state, now)
+    if prompt is not None and prompt.until is not None:
+        if prompt.until > now:
+            return None
+        if prompt.form is not Form.WAIT:
+            since = max(since, prompt.until)
+    return now - since if now - since > limit else None
 
 
 def long_pause(state: State, now: datetime) -> timedelta | None:
@@ -355,15 +380,30 @@ def _after(state: State, act: Act) -> tuple[Refusal, ...]:
 
 
 def deviation(state: State, prompt: Prompt, refusals: tuple[Refusal, ...], reason: str) -> Deviation:
-    return Deviation(
-        deviation=len(state.deviations) + 1,
-        act=prompt.act,
-        rules=tuple(each.rule for each in refusals),
-        wrong="; ".join(each.wrong for each in refusals),
-        reason=reason,
+    return departure(
+        state,
+        prompt.act,
+        tuple(each.rule for each in refusals),
+        "; ".join(each.wrong for each in refusals),
+        reason,
     )
 
 
+def departure(state: State, act: str, rules: tuple[str, ...], wrong: str, reason: str) -> Deviation:
+    """The next deviation of the session, with the earlier ones that it repeats."""
+    step = step_of(act)
+    again = tuple(
+        each.deviation
+        for each in state.deviations
+        if set(each.rules) & set(rules) or (step and step_of(each.act) == step)
+    )
+    return Deviation(
+        deviation=len(state.deviations) + 1, act=act, rules=rules, wrong=wrong, reason=reason, again=again
+    )
+
+
+LEFT_OUT = "act-left-out"
+"""The rule of an act that stands undone."""
 NEVER_LEFT_OUT = (Verb.WAIT, Verb.WITNESS, Verb.SIGN, Verb.TIGHTEN, Verb.START)
 
 
@@ -377,12 +417,6 @@ def leave_out(state: State, reason: str, now: datetime) -> tuple[Event, ...] | O
     owed = act.step.id == BACK and not state.reaching
     if act.step.cannot_pass or act.verb in NEVER_LEFT_OUT or owed:
         return refused("may-not-be-left-out", f"{act.step.id} may not be left out by anyone")
-    event = Deviation(
-        deviation=len(state.deviations) + 1,
-        act=act.id,
-        rules=("act-left-out",),
-        wrong=f"{act.step.id} was left out",
-        reason=reason.strip(),
-    )
+    event = departure(state, act.id, (LEFT_OUT,), f"{act.step.id} was left out", reason.strip())
     left = LeftOut(act=act.id, done=True, deviation=event.deviation)
     return written(state, (event, left), now)

@@ -100,6 +100,17 @@ class SignedOn(Event):
 
     kind: ClassVar[str] = "signed on"
     name: str
+    typed: str = ""
+    """As it was typed, where the register spells it otherwise."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class SignedOff(Event):
+    """Nothing was done for so long that the name of who works is asked again."""
+
+    kind: ClassVar[str] = "signed off"
+    name: str
+    idle_seconds: int
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -462,6 +473,8 @@ class Deviation(Event):
     rules: tuple[str, ...]
     wrong: str
     reason: str
+    again: tuple[int, ...] = ()
+    """Earlier deviations of this session from the same rule, or at the same step."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -497,6 +510,10 @@ class PositionDisposed(Event):
     disposition: str
     name: str
     reason: str
+    limit: str = ""
+    """Of a concession: for what it holds."""
+    expires: str = ""
+    """Of a concession: its last day."""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -61,7 +61,11 @@ def fold(state: State, event: Event) -> State:
     """The state after one more event."""
     after = _apply(event, state)
     after = replace(
-        after, number=event.number, at=moment(event.at), stopped=isinstance(event, happened.Stopped)
+        after,
+        number=event.number,
+        at=moment(event.at),
+        stopped=isinstance(event, happened.Stopped),
+        spelt=after.spelt if isinstance(event, happened.SignedOn) else "",
     )
     if isinstance(event, ActEvent):
         after = replace(_settled(after, event), recent=(*state.recent[1 - CORRECTABLE :], event), card=None)
@@ -89,6 +93,7 @@ def _settled(state: State, event: ActEvent) -> State:
         verdict=str(getattr(event, "verdict", "")),
         leans=leans(state, act),
         left_out=isinstance(event, happened.LeftOut),
+        by=event.by,
     )
     state = replace(state, facts={**state.facts, act.id: fact}, hand={}, outside="")
     if act.verb in (Verb.LOOK, Verb.ASK, Verb.WITNESS) and not fact.left_out:
@@ -182,10 +187,16 @@ def _with_person(state: State, name: str) -> State:
 
 @_apply.register
 def _(event: happened.SignedOn, state: State) -> State:
-    if state.technician and event.name != state.technician:
+    if state.worker and event.name != state.worker:
         state = _interrupted(state)
-    state = handing_over.signed_on(replace(state, technician=event.name), event.name)
+    state = replace(state, technician=event.name, spelt=event.typed)
+    state = handing_over.signed_on(state, event.name)
     return _with_person(state, event.name)
+
+
+@_apply.register
+def _(event: happened.SignedOff, state: State) -> State:
+    return replace(state, technician="")
 
 
 @_apply.register
@@ -465,7 +476,8 @@ def _(event: happened.PositionDisposed, state: State) -> State:
         count=group.count,
         has_pass=group.goes_on,
     )
-    state = _moved(_with_person(state, event.name), now, hand={})
+    decided = {**state.positions_disposed, (event.group, event.position): event}
+    state = _moved(_with_person(state, event.name), now, hand={}, positions_disposed=decided)
     return _with_clocks(state, event, group=event.group) if now.held[event.group].passed else state
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from benchcheck.procedure.registers import same_name
+from benchcheck.procedure.people_names import same_name
 from benchcheck.session.events import CardLeft, TakenOver
 from benchcheck.session.prompt import Form, Outcome, Prompt, refused
 from benchcheck.session.state import State

@@ -22,6 +22,7 @@ from benchcheck.session.events import (
     Deviation,
     Disposed,
     Judged,
+    PositionDisposed,
     ProcedureDiffers,
 )
 from benchcheck.session.record import Header
@@ -94,6 +95,8 @@ class Fact:
     leans: frozenset[str] = frozenset()
     void: bool = False
     left_out: bool = False
+    by: str = ""
+    """Who did it, or answered."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +163,10 @@ class State:
     clocks: Mapping[str, Running] = field(default_factory=dict)
     deviations: tuple[Deviation, ...] = ()
     dispositions: Mapping[int, Disposed] = field(default_factory=dict)
+    positions_disposed: Mapping[tuple[str, int], PositionDisposed] = field(default_factory=dict)
+    """What was decided on positions, by group and position."""
+    spelt: str = ""
+    """How the one who has just signed on typed a name that the register spells otherwise."""
     recent: tuple[ActEvent, ...] = ()
     """The last few answers, latest last: those that can be corrected."""
     readings: int = 0

@@ -11,19 +11,18 @@ from datetime import datetime
 from benchcheck.assembly.acts import Verb
 from benchcheck.mechanics.units import QuantityError
 from benchcheck.procedure.model import TargetTorque
-from benchcheck.procedure.registers import same_name
 from benchcheck.session import wrench_work
 from benchcheck.session.acts import turning, wrenches
-from benchcheck.session.commands import Result, entitled
-from benchcheck.session.engine import next_act, written
+from benchcheck.session.commands import Result
+from benchcheck.session.engine import departure, next_act, written
 from benchcheck.session.events import (
-    Deviation,
     InstrumentDoubted,
     PositionRepaired,
     TighteningTrouble,
     WrenchChanged,
 )
 from benchcheck.session.going_back import BACK, went_back
+from benchcheck.session.persons import entitled, not_another
 from benchcheck.session.prompt import Outcome, refused
 from benchcheck.session.state import State
 
@@ -103,8 +102,8 @@ def doubt_instrument(state: State, name: str, reason: str, now: datetime) -> Res
         return written(state, (event,), now)
     again = [state.pump.the(group) for group in wrench_work.under_way_with(state, wrench.id)]
     act = next_act(state)
-    deviation = Deviation(
-        deviation=len(state.deviations) + 1,
+    deviation = departure(
+        state,
         act=act.id if act is not None else "",
         rules=(IN_DOUBT,),
         wrong=f"{wrench.id} is in doubt, and with it what it did here: {wrench_work.in_words(state, did)}"
@@ -141,8 +140,9 @@ def repair_position(
     person = entitled(state, name, "dispose", now)
     if isinstance(person, Outcome):
         return person
-    if same_name(person.name, state.technician):
-        return refused("own-deviation", f"{person.name} does this work; another person decides on it")
+    works = "does this work; another person decides on it"
+    if (own := not_another(state, person.name, state.technician, "own-deviation", works)) is not None:
+        return own
     if state.closed is not None:
         return refused("record-is-closed", "the work on this pump is over")
     event = PositionRepaired(

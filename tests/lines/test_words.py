@@ -167,7 +167,7 @@ def test_nobody_who_is_not_in_the_register_signs_on(tmp_path: Path) -> None:
     typed = ["begin", "xmpl", "no", "SN-1", "SN-1", "1", "N. Body", "R. Outline", "t sample"]
     _, said = talked(tmp_path, typed)
     assert '"N. Body" is not in the register of people' in said
-    assert "R. Outline is not entitled to work on this bench today" in said
+    assert "R. Outline is not entitled to this (work) today" in said
     assert "Step 1 of 59" in said
 
 

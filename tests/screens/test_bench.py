@@ -196,12 +196,24 @@ async def test_a_deviation_stands_against_release_until_another_person_decides(t
         await hands.press("enter")
         assert "What becomes of it?" in " ".join(hands.window.split())
         await hands.choose("use as is")
+        await hands.enter("dry run only")
+        await hands.enter("soon")
+        await hands.enter("Q. Example")
+        await hands.enter("it holds")
+        assert '"soon" is no day' in hands.window and "dry run only" in hands.window
+        await hands.enter()
+        await hands.press(*["backspace"] * 4)
+        await hands.enter("2026-12-31")
         await hands.enter("T. Sample")
         await hands.enter("it holds")
         assert "is not entitled" in hands.window
+        await hands.enter()
+        await hands.enter()
         await hands.enter("Q. Example")
         await hands.enter("it holds")
         assert not hands.record.state.open_deviations
+        (decided,) = hands.record.state.dispositions.values()
+        assert (decided.limit, decided.expires) == ("dry run only", "2026-12-31")
         await hands.enter("Q. Example")
         assert hands.record.state.outcome == "released"
 

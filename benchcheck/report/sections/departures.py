@@ -47,13 +47,16 @@ def departing(journal: Journal) -> Iterator[str]:
 def _in_short(journal: Journal, deviation: happened.Deviation) -> str:
     decided = journal.state.dispositions.get(deviation.deviation)
     how = f"Decided: {decided.disposition}." if decided is not None else "NOT DECIDED."
-    return f"Deviation {deviation.deviation}: {deviation.wrong}. {how}"
+    again = f" It repeats deviation {', '.join(map(str, deviation.again))}." if deviation.again else ""
+    return f"Deviation {deviation.deviation}: {deviation.wrong}.{again} {how}"
 
 
 def _positions(journal: Journal) -> Iterator[str]:
     for each in journal.of(happened.PositionDisposed):
         where = f"{words.capital(journal.state.pump.called(each.group))}, position {each.position}"
-        yield f"{where}: decided on by name, {each.disposition} (event {each.number})."
+        holds = [each.limit, f"until {each.expires}" if each.expires else ""]
+        held = "".join(f", {each}" for each in holds if each)
+        yield f"{where}: decided on by name, {each.disposition}{held} (event {each.number})."
 
 
 def _moved(done: Tightened) -> Iterator[str]:
@@ -173,6 +176,8 @@ def _deviation(journal: Journal, deviation: happened.Deviation) -> Fields:
         ("who", f"{deviation.by}, {journal.day(deviation.at)}, event {deviation.number}"),
         ("rule", ", ".join(deviation.rules)),
     ]
+    if deviation.again:
+        rows.append(("again", f"repeats deviation {', '.join(map(str, deviation.again))}"))
     if decided is None:
         rows.append(("decided", "NOT YET: another, entitled person has to decide on it"))
     else:

@@ -36,9 +36,9 @@ class Work:
         self.prompt = self.sitting.ask(self.clock())
         return self.prompt
 
-    def command(self, do: Callable[..., commands.Result], *arguments: Any) -> Outcome | None:
+    def command(self, do: Callable[..., commands.Result], *arguments: Any, **named: Any) -> Outcome | None:
         """Carry out one of the commands; the outcome that refuses it, or None."""
-        return self.sitting.command(do, *arguments, now=self.clock())
+        return self.sitting.command(do, *arguments, now=self.clock(), **named)
 
 
 BenchFlow: TypeAlias = Flow[str]

@@ -8,8 +8,10 @@ from datetime import datetime
 from benchcheck.assembly.acts import Act
 from benchcheck.assembly.facing import direction
 from benchcheck.procedure.model import SIDE
-from benchcheck.procedure.registers import Right, same_name
+from benchcheck.procedure.people_names import same_name
+from benchcheck.procedure.registers import Right
 from benchcheck.session.events import WorkTurned
+from benchcheck.session.persons import entitled, known, not_another
 from benchcheck.session.prompt import Choice, FacingPicture, Form, Outcome, Prompt, changed_about, refused
 from benchcheck.session.state import State
 
@@ -131,20 +133,22 @@ def face_picture(state: State, part: str, choices: tuple[Choice, ...]) -> Facing
 # ---------------------------------------------------------------------- another person
 
 
-def second_person(state: State, text: str, right: Right, now: datetime) -> str | Outcome:
-    """The register's spelling of another, entitled person's name; or the refusal."""
-    person = state.job.registers.people.find(text)
-    if person is None:
-        return refused("person-not-known", f'"{text}" is not in the register of people')
-    if same_name(person.name, state.technician):
-        return refused(
-            "witness-is-the-doer",
-            f"{person.name} does this work; another person has to look",
-            mend="call a second person",
-        )
-    if not person.entitled(right, now.date()):
-        return refused("person-not-entitled", f"{person.name} is not entitled to this ({right}) today")
-    return person.name
+def second_person(
+    state: State, text: str, right: Right, now: datetime, doers: tuple[str, ...] = ()
+) -> str | Outcome:
+    """The register's spelling of another, entitled person's name; or the refusal.
+
+    `doers` did what is looked at, besides who is signed on now.
+    """
+    person = known(state, text)
+    if isinstance(person, Outcome):
+        return person
+    for doer in dict.fromkeys((state.technician, *doers)):
+        did = "does this work; another person has to look"
+        if (own := not_another(state, person.name, doer, "witness-is-the-doer", did)) is not None:
+            return own
+    person = entitled(state, text, right, now)
+    return person if isinstance(person, Outcome) else person.name
 
 
 def careful_second(state: State, right: Right, now: datetime) -> str:

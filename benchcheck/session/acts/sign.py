@@ -58,6 +58,19 @@ def stands_against(state: State, act: Act, now: datetime) -> tuple[Refusal, ...]
         if each.expires and date.fromisoformat(each.expires) < today(state, now)
     )
     found += (
+        Refusal(
+            "concession-expired",
+            f"what was decided on position {position} of {state.pump.the(group)} held until {each.expires}",
+            mend="an entitled person decides on it anew, or the group is begun again",
+            passable=False,
+        )
+        for (group, position), each in state.positions_disposed.items()
+        if each.expires
+        and date.fromisoformat(each.expires) < today(state, now)
+        and group in state.assembly.held
+        and position in state.assembly.held[group].disposed
+    )
+    found += (
         Refusal("clock-still-runs", f"{rule.called} is not over", mend="wait", passable=False)
         for rule, _ in running(state, now)
     )

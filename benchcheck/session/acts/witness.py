@@ -8,8 +8,11 @@ from benchcheck.assembly.acts import Act, Verb, acts_of
 from benchcheck.session.acts import look
 from benchcheck.session.acts import questions as asked
 from benchcheck.session.events import Answered, Witnessed, WorkTurned
+from benchcheck.session.leaning import about
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt, refused
 from benchcheck.session.state import State
+
+_DEEDS = (Verb.FIT, Verb.INSTALL, Verb.START, Verb.TIGHTEN)
 
 
 def _facts(state: State, act: Act) -> tuple[Act, ...]:
@@ -23,6 +26,13 @@ def _facts(state: State, act: Act) -> tuple[Act, ...]:
 
 def _questions(state: State, act: Act) -> tuple[str, ...]:
     return ("witness", *(f"saw {fact.target}" for fact in _facts(state, act)))
+
+
+def _doers(state: State, act: Act) -> tuple[str, ...]:
+    """Who put in, filled or tightened what is looked at."""
+    things = about(state, act)
+    facts = (state.fact(each.id) for each in state.acts if each.target in things and each.verb in _DEEDS)
+    return tuple(fact.by for fact in facts if fact is not None and fact.by)
 
 
 def _asked_fact(state: State, act: Act, question: str) -> Act:
@@ -74,7 +84,7 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
     if prompt.question == "pose":
         return Outcome((WorkTurned(act=act.id, work=prompt.target, up=answer),))
     if prompt.question == "witness":
-        name = asked.second_person(state, answer, "witness", now)
+        name = asked.second_person(state, answer, "witness", now, _doers(state, act))
         if isinstance(name, Outcome):
             return name
         answer = name

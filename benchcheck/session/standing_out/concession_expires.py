@@ -33,6 +33,9 @@ def concessions(course: Course) -> Iterator[Concession]:
     for each in course.state.dispositions.values():
         if each.expires:
             yield Concession(each.expires, each.limit, each.name, each.number)
+    for position in course.state.positions_disposed.values():
+        if position.expires:
+            yield Concession(position.expires, position.limit, position.name, position.number)
     judged = course.state.judged
     if judged is not None and judged.expires:
         yield Concession(judged.expires, judged.limit, judged.name, judged.number)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchcheck.assembly.acts import Act, Verb
-from benchcheck.procedure.registers import same_name
+from benchcheck.procedure.people_names import same_name
 from benchcheck.session import events as happened
 from benchcheck.session.course import Course
 from benchcheck.session.events import Event

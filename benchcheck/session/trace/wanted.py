@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Literal, get_args
 
 from benchcheck.mechanics.units import QuantityError, parse
-from benchcheck.procedure.registers import same_name
+from benchcheck.procedure.people_names import same_name
 from benchcheck.session.arrival import same_serial
 
 Kind = Literal["wrench", "lot", "procedure", "person", "serial"]

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TypeAlias
 
 from benchcheck.screens.bench.work import BenchFlow, Work, said
-from benchcheck.screens.inquiry import Item
+from benchcheck.screens.inquiry import Flow, Item
 from benchcheck.session import commands
 from benchcheck.session.events import Deviation
 from benchcheck.session.prompt import Outcome
+
+Lines: TypeAlias = tuple[tuple[str, str], ...]
+Holds: TypeAlias = dict[str, str]
+"""Of a concession: its limit, and its last day."""
 
 
 def decisions(work: Work) -> BenchFlow:
@@ -30,10 +35,12 @@ def decisions(work: Work) -> BenchFlow:
 
 def decide(work: Work, about: Deviation) -> BenchFlow:
     """What becomes of a deviation, by whom, and why."""
-    lines = (("wrong", about.wrong), ("why", about.reason), ("by", about.by))
+    lines: Lines = (("wrong", about.wrong), ("why", about.reason), ("by", about.by))
+    if about.again:
+        lines = (*lines, ("again", f"it repeats deviation {', '.join(map(str, about.again))}"))
 
-    def write(disposition: str, name: str, reason: str) -> Outcome | None:
-        return work.command(commands.dispose, about.deviation, disposition, name, reason)
+    def write(disposition: str, name: str, reason: str, holds: Holds) -> Outcome | None:
+        return work.command(commands.dispose, about.deviation, disposition, name, reason, **holds)
 
     return (yield from _decided(f"deviation {about.deviation}", lines, write))
 
@@ -42,25 +49,32 @@ def decide_position(work: Work, group: str, position: int, reason: str) -> Bench
     """What becomes of a position that will not reach its torque."""
     lines = (("position", f"{position} of {work.state.pump.the(group)}"), ("why", reason))
 
-    def write(disposition: str, name: str, why: str) -> Outcome | None:
-        return work.command(commands.dispose_position, group, position, disposition, name, f"{reason}; {why}")
+    def write(disposition: str, name: str, why: str, holds: Holds) -> Outcome | None:
+        both = f"{reason}; {why}"
+        return work.command(commands.dispose_position, group, position, disposition, name, both, **holds)
 
     return (yield from _decided(f"position {position}", lines, write))
 
 
 def _decided(
-    about: str, lines: tuple[tuple[str, str], ...], write: Callable[[str, str, str], Outcome | None]
+    about: str,
+    lines: Lines,
+    write: Callable[[str, str, str, Holds], Outcome | None],
 ) -> BenchFlow:
     what = yield Item(
         "decide",
         f"What becomes of it? An entitled person decides, never the one who works here: {about}.",
-        "goes on to the name",
+        "goes on",
         choices=commands.DISPOSITIONS,
         lines=lines,
     )
     disposition = commands.DISPOSITIONS[what.index]
+    conceded = disposition in commands.CONCESSIONS
+    holds: Holds = {}
     message = ""
     while True:
+        if conceded:
+            holds = yield from _concession(lines, holds, message)
         name = yield Item(
             "decide",
             f"{about[:1].upper()}{about[1:]}: {disposition}. Who decides?",
@@ -68,7 +82,7 @@ def _decided(
             field="name",
             most_cells=60,
             lines=lines,
-            said=message,
+            said="" if conceded else message,
         )
         why = yield Item(
             "decide",
@@ -77,7 +91,31 @@ def _decided(
             field="why",
             lines=lines,
         )
-        outcome = write(disposition, name.text, why.text)
+        outcome = write(disposition, name.text, why.text, holds)
         if outcome is None:
             return f"Decided on {about}: {disposition}."
         message = said(outcome)
+
+
+def _concession(lines: Lines, before: Holds, message: str) -> Flow[Holds]:
+    """For what, and until which day, a decision holds; where nothing is typed it holds for good."""
+    limit = yield Item(
+        "decide",
+        "For what does it hold? One line, as: up to 10 bar. Nothing: without a limit.",
+        "goes on to its last day",
+        field="limit",
+        may_be_empty=True,
+        text=before.get("limit", ""),
+        lines=lines,
+        said=message,
+    )
+    expires = yield Item(
+        "decide",
+        "Until which day, that day included? As 2027-03-31. Nothing: for good.",
+        "goes on to the name",
+        field="day",
+        may_be_empty=True,
+        text=before.get("expires", ""),
+        lines=lines,
+    )
+    return {"limit": limit.text.strip(), "expires": expires.text.strip()}

@@ -22,7 +22,7 @@ def verdict(book: Book) -> str:
     """The large word: what the author has to know first."""
     if book.fault or not book.reads:
         return "does not read"
-    if book.findings is None:
+    if book.checking and not book.lines:
         return "checking"
     worst = next((each for each in Severity if book.count(each)), None)
     return "nothing found" if worst is None else _counted(book.count(worst), worst)
@@ -32,7 +32,7 @@ def in_words(book: Book) -> str:
     """How many findings of each kind, the worst first."""
     if book.fault:
         return "cannot be opened"
-    if book.findings is None:
+    if book.checking:
         return "being checked"
     counts = [_counted(book.count(each), each) for each in Severity if book.count(each)]
     if book.silenced:
@@ -42,7 +42,7 @@ def in_words(book: Book) -> str:
 
 def sign_of(book: Book) -> Sign:
     """The sign of a procedure in a list: faulty with an error or a warning, done where all is well."""
-    if book.findings is None:
+    if book.checking and not book.lines:
         return Sign.TO_COME
     bad = book.fault or book.count(Severity.ERROR) or book.count(Severity.WARNING)
     return Sign.FAULTY if bad else Sign.DONE
@@ -58,11 +58,10 @@ def findings_drawing(book: Book, current: int, hand: Hand, width: int, rows: int
     """As many findings as have room, among them the current one; below them the silenced ones."""
     if book.fault:
         return _sentences(hand, [book.fault], width)
-    if book.findings is None:
+    if book.checking and not book.lines:
         return _sentences(hand, ["Being checked."], width)
-    lines = book.content.split(b"\n")
     blocks = [
-        _block(finding, number, number == current, lines, hand, width)
+        _block(finding, number, number == current, book.lines, hand, width)
         for number, finding in enumerate(book.findings)
     ]
     if not blocks:

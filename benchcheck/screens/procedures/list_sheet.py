@@ -69,7 +69,7 @@ def _name(book: Book) -> str:
 
 def what_of_all(books: Sequence[Book]) -> list[Sentence]:
     """Sentence two: how many there are, and how many have errors or warnings."""
-    checking = sum(book.findings is None for book in books)
+    checking = sum(book.checking for book in books)
     bad = sum(
         bool(book.fault or book.count(Severity.ERROR) or book.count(Severity.WARNING)) for book in books
     )

@@ -63,7 +63,7 @@ class Reading:
 
     def next_finding(self, book: Book, hand: Hand, by: int) -> None:
         """So many findings on; where they have a page of their own, that is turned to."""
-        count = len(book.findings or ())
+        count = len(book.findings)
         self._finding = (min(self._finding, count - 1) + by) % count if count else 0
         if not _beside(hand):
             self._key, self._part = FINDINGS, 0
@@ -82,7 +82,7 @@ class Reading:
         return pages, place_of(pages, self._key, self._part)
 
     def _at_finding(self, book: Book) -> int:
-        return min(self._finding, max(len(book.findings or ()) - 1, 0))
+        return min(self._finding, max(len(book.findings) - 1, 0))
 
     # --- what is shown ------------------------------------------------------------------------------------
 
@@ -108,7 +108,7 @@ class Reading:
             drawing = findings_drawing(book, self._at_finding(book), hand, room, rows)
             work.draw(work.verb_row, column, drawing)
         of_finding = bool(book.findings) and (_beside(hand) or pages[at].chapter.key == FINDINGS)
-        number, count = self._at_finding(book) + 1, len(book.findings or ())
+        number, count = self._at_finding(book) + 1, len(book.findings)
         where = f"finding {number} of {count}" if of_finding else "this page"
         enter = f"opens the editor at line {self.line(book, hand)}, for {where}"
         return Sheet(work.lines(), enter)

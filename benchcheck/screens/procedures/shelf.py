@@ -36,9 +36,13 @@ class Book:
     content: bytes = b""
     fault: str = ""
     """Why it cannot be opened."""
-    findings: tuple[Finding, ...] | None = None
-    """The worst first, then by place; None while it is being checked."""
+    checking: bool = True
+    """Whether it is being checked; what is found is that of before until then."""
+    findings: tuple[Finding, ...] = ()
+    """The worst first, then by place."""
     silenced: tuple[Silenced, ...] = ()
+    lines: tuple[bytes, ...] = ()
+    """Of the content that the findings are about."""
     reads: bool = False
     """Whether it reads now, with all that it names."""
     head: Head | None = None
@@ -50,7 +54,7 @@ class Book:
     understood_at: datetime | None = None
 
     def count(self, severity: Severity) -> int:
-        return sum(each.severity is severity for each in self.findings or ())
+        return sum(each.severity is severity for each in self.findings)
 
 
 class Shelf:
@@ -70,27 +74,37 @@ class Shelf:
 
         `tell` is called with all books as soon as one is known better; `is_over` ends it early.
         """
+        while not is_over():
+            stamps = self._stamps_now()
+            if stamps == self._stamps:
+                return
+            self._take(stamps)
+            tell(tuple(self._books.values()))
+            for path in sorted(self._books, key=lambda path: path != first):
+                if is_over() or self._stamps_now() != stamps:
+                    break
+                self._books[path] = self._checked(self._books[path])
+                tell(tuple(self._books.values()))
+
+    def _stamps_now(self) -> dict[Path, Stamp]:
+        """The files there are, and what changes when one of them is written."""
         try:
             procedures = self._workspace.procedure_paths()
         except StoreFault:
             procedures = []
-        others = (self._workspace.instruments, self._workspace.shop)
-        stamps = {path: stamp for path in (*procedures, *others) if (stamp := _stamp(path)) is not None}
-        if stamps == self._stamps:
-            return
+        paths = (*procedures, self._workspace.instruments, self._workspace.shop)
+        return {path: stamp for path in paths if (stamp := _stamp(path)) is not None}
+
+    def _take(self, stamps: dict[Path, Stamp]) -> None:
+        """Read what changed, and forget what is gone."""
         before, self._stamps = self._stamps or {}, stamps
-        self._books = {path: self._books.get(path, Book(path)) for path in procedures}
-        for path in reversed(stamps):  # the registers first
+        registers = (self._workspace.instruments, self._workspace.shop)
+        self._books = {path: self._books.get(path, Book(path)) for path in stamps if path not in registers}
+        for path in sorted(stamps, key=lambda path: path not in registers):
             if before.get(path) != stamps[path]:
                 self._read(path)
         self._reads = {path: each for path, each in self._reads.items() if path in stamps}
-        self._books = {path: replace(book, findings=None) for path, book in self._books.items()}
-        tell(tuple(self._books.values()))
-        for path in sorted(self._books, key=lambda path: path != first):
-            if is_over():
-                return
-            self._books[path] = self._checked(self._books[path])
-            tell(tuple(self._books.values()))
+        self._books = {path: replace(book, checking=True) for path, book in self._books.items()}
 
     def _read(self, path: Path) -> None:
         try:
@@ -119,14 +133,20 @@ class Shelf:
     def _checked(self, book: Book) -> Book:
         read = self._reads.get(book.path)
         if read is None:
-            return replace(book, findings=(), silenced=())
+            return replace(book, checking=False, findings=(), silenced=())
         others = (
             each for path, each in self._reads.items() if path != book.path and not isinstance(each, list)
         )
         workshop = workshop_among(others)
         checked = check_read(read, workshop)
         worst_first = sorted(checked.findings, key=lambda each: list(Severity).index(each.severity))
-        book = replace(book, findings=tuple(worst_first), silenced=checked.silenced)
+        book = replace(
+            book,
+            checking=False,
+            findings=tuple(worst_first),
+            silenced=checked.silenced,
+            lines=tuple(book.content.split(b"\n")),
+        )
         if not book.reads:
             return book
         assert isinstance(read, Read)

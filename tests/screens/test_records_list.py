@@ -49,6 +49,16 @@ async def test_what_stands_out_is_first_and_says_why(
         assert "start on" in hands.window
 
 
+async def test_what_was_judged_says_so_in_the_list(tmp_path: Path, shelf: Shelf) -> None:
+    shelf.released("4471")
+    async with at_the_records(tmp_path) as hands:
+        await hands.press("enter", "f9", "1", "enter")
+        await hands.enter(REVIEWER)
+        await hands.enter("all is there")
+        await hands.press("escape")
+        await until(hands, "accepted")
+
+
 async def test_typing_finds_and_escape_lists_all_again(tmp_path: Path, shelf: Shelf) -> None:
     shelf.released("4471"), shelf.departed("2271")
     async with at_the_records(tmp_path) as hands:
@@ -139,12 +149,13 @@ async def test_taking_in_is_seen_and_stopped(
         return Refreshed(340, 0, 0, True)
 
     monkeypatch.setattr(Index, "refresh", slowly)
+    monkeypatch.setattr(Index, "unread", lambda index: 9660)
     async with at_the_bench(tmp_path) as hands:
         await hands.choose("records")
         await until(hands, "TAKING IN RECORDS: 340 OF 10000")
         assert "stops taking in" in hands.window
         await hands.press("escape")
-        await until(hands, "Taking in was stopped")
+        await until(hands, "Taking in was stopped; 9660 records not read through yet.")
         await hands.press("f8")
         assert "start on" in hands.window
 

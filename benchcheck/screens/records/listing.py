@@ -14,7 +14,7 @@ from benchcheck.screens.listening import Answered, Question, Takes
 from benchcheck.screens.records.asking import AskingPage
 from benchcheck.screens.records.desk import Desk
 from benchcheck.screens.records.finder import MARK, write_field
-from benchcheck.screens.records.page import Done, Instead, Lead, Next, Open, Page
+from benchcheck.screens.records.page import Instead, Lead, Next, Open, Page
 from benchcheck.screens.records.several import MOST, Clean, Word, WritingPage, several
 from benchcheck.screens.records.taking_in import TakingIn
 from benchcheck.screens.records.verdict import VerdictPage
@@ -96,14 +96,18 @@ class ListPage(Page):
     def closed(self) -> None:
         self._taking.stop()
 
+    def uncovered(self) -> None:
+        self._take_in(events=not self._taking.was_stopped)
+
     def returned(self, told: str) -> None:
         super().returned(told)
-        self.take_in()
+        self.uncovered()
 
-    def take_in(self) -> None:
-        """Look for what is new or changed."""
+    def _take_in(self, *, events: bool) -> None:
+        """Look for what is new or changed; without events, what was stopped stays stopped."""
         if self._taking.is_over:
-            self._taking = TakingIn(self._desk.workspace)
+            self._taking = TakingIn(self._desk.workspace, events=events)
+            self._seen = None
         self._ask_anew()
 
     # --- keys ---------------------------------------------------------------------------------------------
@@ -192,9 +196,8 @@ class ListPage(Page):
         if taking.fault:
             return taking.fault
         unread = self._desk.index.unread()
-        if taking.was_stopped:
-            left = f"; {count(unread, 'record')} not read through yet" if unread else ""
-            return f"Taking in was stopped{left}"
+        if unread:
+            return f"Taking in was stopped; {count(unread, 'record')} not read through yet"
         return "What stands out comes first; all records are taken in"
 
     def sheet(self, hand: Hand) -> Sheet:
@@ -268,7 +271,9 @@ class ListPage(Page):
         """What follows from a choice of what else there is."""
         if index == 0:
             return Instead(self._accepting())
-        return Done("") if index == 1 else Lead.LEAVE
+        if index == 1:
+            self._take_in(events=True)
+        return Lead.BACK if index == 1 else Lead.LEAVE
 
 
 def _something_else() -> Flow[int]:

@@ -111,6 +111,10 @@ class Page(ABC):
         """It is left, or the program ends: what goes on behind it has to stop."""
         self.told = ""
 
+    def uncovered(self) -> None:
+        """The page on top of it was left."""
+        self.told = ""
+
     def returned(self, told: str) -> None:
         """A page on top of it is done, with what came of it."""
         self.told = told

@@ -152,6 +152,8 @@ class RecordsScreen(SheetScreen):
                     return
                 if isinstance(to, Done):
                     self.page.returned(to.told)
+                else:
+                    self.page.uncovered()
         self._put_question()
 
 

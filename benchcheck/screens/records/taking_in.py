@@ -16,8 +16,10 @@ from benchcheck.store.workspace import Workspace
 class TakingIn:
     """One go at it, begun by being made. What happened shows at the next look."""
 
-    def __init__(self, workspace: Workspace) -> None:
+    def __init__(self, workspace: Workspace, *, events: bool = True) -> None:
+        """`events`: whether their events are read too; without, what was stopped before counts as stopped."""
         self._workspace = workspace
+        self._events = events
         self._stop = False
         self._error: BaseException | None = None
         self.progress: Progress | None = None
@@ -37,7 +39,7 @@ class TakingIn:
 
     @property
     def was_stopped(self) -> bool:
-        return self._stop
+        return self._stop or not self._events
 
     def stop(self) -> None:
         """End it behind the piece that is being worked on; the next go carries on from there."""
@@ -50,7 +52,7 @@ class TakingIn:
                 resource_tracker.ensure_running()
             # An index belongs to the thread that opens it.
             with Index(self._workspace) as index:
-                index.refresh(self._note, lambda: self._stop)
+                index.refresh(self._note, lambda: self._stop, events=self._events)
         except StoreFault as fault:
             self.fault = str(fault)
         except BaseException as error:

@@ -111,7 +111,10 @@ def _sentences(trace: Trace) -> Iterator[str]:
     if wanted.kind in ("wrench", "lot"):
         yield "What was taken back, in its own record or a later one of the same pump, is not in the pump."
     if wanted.kind == "wrench":
-        yield "A round that a later one of the same position followed is superseded."
+        yield (
+            "What a later tightening of the same position followed is superseded; a screw that did not move "
+            "in the check pass is as tight as it was."
+        )
 
 
 def _day(day: object) -> str:
@@ -213,8 +216,9 @@ def _by_a_wrench(touched: Touched) -> Iterator[Block]:
     """Group by group: what it did, or where an error is known, what leaves the limits and what does not."""
     groups: dict[tuple[str, str], list[Use]] = {}
     for use in touched.uses:
-        if isinstance(use.event, happened.PositionTightened):
-            groups.setdefault((use.event.group, use.event.unit), []).append(use)
+        if use.tightening is not None:
+            drawn = use.tightening.event
+            groups.setdefault((drawn.group, drawn.unit), []).append(use)
     if touched.wanted.error is None:
         yield _in_short(touched, groups)
         return
@@ -261,10 +265,11 @@ _RECALIBRATED = (
 
 
 def _recalibrated_row(use: Use) -> tuple[str, ...]:
-    event, again = use.event, use.recalibrated
-    assert isinstance(event, happened.PositionTightened) and use.tightening is not None
-    showed = f"{'set ' if event.how == 'set' else ''}{words.number(event.value)}"
-    place = f"{event.round}/{event.position}", kept(showed)
+    assert use.tightening is not None
+    done, again = use.tightening, use.recalibrated
+    event = done.event
+    showed = f"{'set ' if done.how == 'set' else ''}{words.number(event.value)}"
+    place = f"{'pass' if done.in_pass else done.round}/{event.position}", kept(showed)
     end = str(event.number), now_words(use)
     if again is None or use.tightening.band is None:
         return *place, "?", "not known", "?", *end
@@ -288,13 +293,18 @@ def now_words(use: Use) -> str:
     """What became of a use."""
     if use.undone is not None:
         return undone_words(use.undone)
+    if use.tightening is not None and use.tightening.moved_nothing:
+        return "not moved"
     if use.tightening is not None and use.tightening.followed is not None:
         return "superseded"
     return "in the pump" if is_in_the_pump(use) and _goes_in(use.event) else "stands"
 
 
 def _goes_in(event: Event) -> bool:
-    return isinstance(event, happened.PositionTightened | happened.RingFitted | happened.PartInstalled)
+    return isinstance(
+        event,
+        happened.PositionTightened | happened.PositionChecked | happened.RingFitted | happened.PartInstalled,
+    )
 
 
 def undone_words(undone: Undone) -> str:
@@ -303,13 +313,11 @@ def undone_words(undone: Undone) -> str:
     return f"{said}, event {undone.by.number}{where}"
 
 
-def position_words(past: Past, event: happened.PositionTightened) -> str:
-    """The position of a tightening: "cover screws, round 2, position 3"."""
-    group = past.pump.groups.get(event.group)
-    where = past.pump.called(event.group)
-    if group is None or len(group.rounds) > 1:
-        where += f", round {event.round}"
-    return where if group is not None and group.count == 1 else f"{where}, position {event.position}"
+def _position_words(past: Past, group: str, which: str, position: int) -> str:
+    """The place of a tightening: "cover screws, round 2, position 3"."""
+    told = past.pump.groups.get(group)
+    place = "" if told is not None and told.count == 1 else f"position {position}"
+    return ", ".join(each for each in (past.pump.called(group), which, place) if each)
 
 
 def what_words(past: Past, event: Event) -> str:
@@ -321,8 +329,12 @@ def what_words(past: Past, event: Event) -> str:
             return f"left out: {_act_words(past, event)}"
         case happened.Done() | happened.WorkTurned():
             return f"done: {_act_words(past, event)}"
-        case happened.PositionTightened():
-            return position_words(past, event)
+        case happened.PositionTightened(group=group, round=number):
+            which = past.pump.groups.get(group)
+            told = f"round {number}" if which is None or len(which.rounds) > 1 else ""
+            return _position_words(past, group, told, event.position)
+        case happened.PositionChecked(group=group) if event.unit:
+            return _position_words(past, group, "check pass", event.position)
     return words.event_words(past.pump, event)
 
 

@@ -9,10 +9,11 @@ from collections.abc import Iterator
 
 from benchcheck.report.csv_table import Value, written
 from benchcheck.report.traces import RIGHTS, what_words
-from benchcheck.session.events import ActEvent, PositionTightened
+from benchcheck.session.events import ActEvent
 from benchcheck.session.leaning import step_of
 from benchcheck.session.trace.past import Past
 from benchcheck.session.trace.search import Gap, Standing, Touched, Trace, is_in_the_pump
+from benchcheck.session.trace.tightenings import Recalibrated, Tightening
 from benchcheck.session.trace.uses import Use
 
 NOT_SEARCHED = "not searched"
@@ -51,6 +52,7 @@ COLUMNS = (
     "capacity",
     "entitled",
     "events",
+    "check_pass",
 )
 
 
@@ -118,24 +120,23 @@ def _use(past: Past, use: Use) -> dict[str, object]:
     said["in_the_pump"] = is_in_the_pump(use)
     said["undone_by"] = use.undone.by.number if use.undone is not None else None
     said["undone_in"] = (use.undone.file or past.file) if use.undone is not None else None
-    if isinstance(event, PositionTightened):
-        said |= _tightening(use, event)
+    if use.tightening is not None:
+        said |= _tightening(use.tightening, use.recalibrated)
     return said
 
 
-def _tightening(use: Use, event: PositionTightened) -> dict[str, object]:
-    band = use.tightening.band if use.tightening is not None else None
-    followed = use.tightening.followed if use.tightening is not None else None
-    again = use.recalibrated
+def _tightening(done: Tightening, again: Recalibrated | None) -> dict[str, object]:
+    event, band, followed = done.event, done.band, done.followed
 
     def torque(value: float | None) -> dict[str, object] | None:
         return None if value is None else {"value": float(f"{value:.6g}"), "unit": event.unit}
 
     return {
         "group": event.group,
-        "round": event.round,
+        "round": done.round,
+        "check_pass": done.in_pass,
         "position": event.position,
-        "how": event.how,
+        "how": done.how,
         "shown": torque(event.value),
         "low": torque(band.low) if band is not None else None,
         "target": torque(band.target) if band is not None else None,

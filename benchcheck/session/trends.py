@@ -166,15 +166,18 @@ def _groups(pasts: Sequence[Past], wrenches: Sequence[Wrench], only: str | None)
 
 
 def _is_final(past: Past, each: Tightening) -> bool:
-    """Whether a tightening is what its position had when the session ended, at the full target."""
-    at_the_end = each.event.group in past.pump.groups and each.event.round == rounds_of(
-        past.pump, each.event.group
-    )
-    return at_the_end and each.is_last_word and each.band is not None
+    """Whether a tightening is what its position had when the session ended, at the full target.
+
+    What the check pass showed is left out: there nothing should move.
+    """
+    if each.in_pass or each.undone is not None or each.band is None:
+        return False
+    group = each.event.group
+    return group in past.pump.groups and each.round == rounds_of(past.pump, group)
 
 
 def _group(group: str, done: Sequence[tuple[Past, Tightening]]) -> GroupTrend:
-    shown = [(past, each) for past, each in done if each.event.how == "showed"]
+    shown = [(past, each) for past, each in done if each.how == "showed"]
     band = _latest_band(shown or list(done))
     like = [(past, each) for past, each in shown if _same_limits(each.band, band)]
     readings = tuple(_reading(past, each, band.unit) for past, each in like)

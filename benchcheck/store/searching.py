@@ -10,12 +10,15 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
+from typing import Any
 
+from benchcheck.procedure.model import Procedure
 from benchcheck.session.arrival import same_serial
-from benchcheck.session.events import Event, UnknownEvent, from_table
+from benchcheck.session.events import Event, MovedOn, UnknownEvent, from_table
 from benchcheck.session.record import NewerFormat, read, sound_seals
 from benchcheck.session.state import Job, Registers
 from benchcheck.session.trace.past import Past
@@ -27,6 +30,7 @@ from benchcheck.store.index import Index
 from benchcheck.store.index_queries import Listed, Query
 from benchcheck.store.index_rows import DAMAGED, NOT_UNDERSTOOD, UNREADABLE
 from benchcheck.store.library import Unreadable, parse_procedure
+from benchcheck.store.revisions import texts_met
 from benchcheck.store.sitting import CannotOpen
 from benchcheck.store.workspace import Workspace
 
@@ -161,8 +165,17 @@ class Reader:
                 )
                 break
         job = self._job(record.header.procedure_sha256)
+        if any(isinstance(event, MovedOn) for event in events):
+            job = replace(job, later=self._texts_met(record.events))
         self._pasts[path] = past = Past(path.name, record.header, tuple(events), job)
         return past
+
+    def _texts_met(self, tables: Sequence[Mapping[str, Any]]) -> dict[str, Procedure]:
+        """The other texts that a record moved on to. Raises CannotOpen."""
+        try:
+            return texts_met(self._workspace.sessions, tables)
+        except (StoreFault, Unreadable) as fault:
+            raise CannotOpen(f"a procedure it moved on to: {str(fault).splitlines()[0]}") from None
 
     def of_the_pumps(self, serials: Iterable[str], paths: Iterable[Path]) -> list[Past]:
         """All records of these pumps that can be read."""
@@ -216,16 +229,18 @@ def may_name(data: bytes, wanted: Wanted) -> bool:
     """Whether the bytes of a record can hold what is searched for: False is sure."""
     if wanted.kind == "procedure":
         header = _header_of(data)
-        return wanted.is_procedure(str(header.get("procedure")), str(header.get("revision")))
+        # A revision that the work moved on to stands in an event.
+        revisions = {value.decode("utf-8", "replace") for value in _values("revision").findall(data)}
+        return any(wanted.is_procedure(str(header.get("procedure")), revision) for revision in revisions)
     if wanted.kind == "serial":
         return wanted.is_name(str(_header_of(data).get("serial", "")))
-    values = set(_values(wanted.kind).findall(data))
+    values = set(_values(_NAMED_IN[wanted.kind]).findall(data))
     # A value with an escape in it, or one that is split, is left to the reading itself.
     return any(b"\\" in value or wanted.is_name(value.decode("utf-8", "replace")) for value in values)
 
 
-def _values(kind: Kind) -> re.Pattern[bytes]:
-    return re.compile(rb'^(?:%s) = "(.*)"$' % _NAMED_IN[kind].encode(), re.MULTILINE)
+def _values(keys: str) -> re.Pattern[bytes]:
+    return re.compile(rb'^(?:%s) = "(.*)"$' % keys.encode(), re.MULTILINE)
 
 
 def _header_of(data: bytes) -> dict[str, object]:

@@ -18,6 +18,7 @@ from benchcheck.store.index import Index
 from benchcheck.store.searching import find, may_name
 from benchcheck.store.workspace import Workspace
 from tests.report import sample
+from tests.session.trace.test_tightenings import REVISION_C, moved_on
 
 NOW = datetime(2026, 11, 25, 18, 0, tzinfo=UTC)
 SHA256 = hashlib.sha256(sample.PROCEDURE.encode()).hexdigest()
@@ -163,6 +164,20 @@ def test_a_later_record_that_names_nothing_of_it_still_takes_it_apart(workspace:
     trace = search(workspace, Wanted("wrench", "W-1"))
     standing = {each.past.header.serial: each.standing for each in trace.touched}
     assert standing == {"4471": Standing.NOT_IN_THE_PUMP, "4472": Standing.IN_THE_PUMP}
+
+
+def test_a_record_that_moved_on_is_searched_by_each_text_it_followed(workspace: Workspace) -> None:
+    bench = sample.Bench(procedure_sha256=SHA256, serial="4474")
+    bench.finish()
+    past = moved_on(bench, hashlib.sha256(REVISION_C.encode()).hexdigest())
+    path = workspace.sessions / "4474.toml"
+    path.write_bytes(sample.record_of(bench.state, past.events))
+    only = gap(workspace, Wanted("procedure", "tiny-C"))
+    assert only.file == "4474.toml" and "a procedure it moved on to" in only.why
+    workspace.pin(REVISION_C.encode())
+    wanted = Wanted("procedure", "tiny-C")
+    for trace in (search(workspace, wanted), indexed(workspace, wanted)):
+        assert serials(trace) == ["4474"] and trace.gaps == ()
 
 
 # --- with the index -------------------------------------------------------------------------------------

@@ -14,9 +14,9 @@ from functools import cache, cached_property
 from typing import TypeVar
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from benchcheck.assembly.acts import Verb
+from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.pump import Pump
-from benchcheck.session.events import Closed, Event, Judged, Measured, Opened, Told
+from benchcheck.session.events import ActEvent, Closed, Event, Judged, Measured, MovedOn, Opened, Told
 from benchcheck.session.record import Header
 from benchcheck.session.state import Job, moment
 
@@ -37,19 +37,39 @@ class Past:
         return (each for each in self.events if isinstance(each, kind))
 
     @cached_property
+    def texts(self) -> tuple[tuple[int, Job], ...]:
+        """The procedure that was followed, with the event from which on: the last one first."""
+        moved = ((event.number, self.job.by(event.procedure_sha256)) for event in self.of(MovedOn))
+        return (*reversed(tuple(moved)), (0, self.job))
+
+    def job_at(self, event: Event) -> Job:
+        """The job by the text that was followed when an event happened."""
+        return next(job for number, job in self.texts if number <= event.number)
+
+    def act(self, event: ActEvent) -> Act | None:
+        """The act of an event, as the text that was followed then has it."""
+        return self.job_at(event).acts(self.variant).get(event.act)
+
+    @property
+    def revisions(self) -> tuple[str, ...]:
+        """The revisions that were followed, the first one first."""
+        return (self.header.revision, *(event.revision for event in self.of(MovedOn)))
+
+    @cached_property
     def variant(self) -> str | None:
         """The variant as it was proved last, else as it was claimed on opening."""
         variant = self.header.variant or None
         for event in self.events:
             if isinstance(event, Told | Measured) and event.done and event.verdict != "outside":
-                act = self.job.acts(variant).get(event.act)
+                act = self.job_at(event).acts(variant).get(event.act)
                 if act is not None and act.verb is Verb.ASK and act.question.sets == "variant":
                     variant = event.value if isinstance(event, Told) else event.verdict
         return variant
 
     @cached_property
     def pump(self) -> Pump:
-        return self.job.pump(self.variant)
+        """The pump by the text that was followed last."""
+        return self.texts[0][1].pump(self.variant)
 
     @cached_property
     def last_word(self) -> Closed | Judged | None:

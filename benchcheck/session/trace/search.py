@@ -62,7 +62,7 @@ class Touched:
 
 def is_in_the_pump(use: Use) -> bool:
     """Whether a use is still there: not taken back, and of a tightening, the last that its position had."""
-    return use.undone is None and (use.tightening is None or use.tightening.followed is None)
+    return use.undone is None and (use.tightening is None or use.tightening.is_last_word)
 
 
 @dataclass(frozen=True, slots=True)

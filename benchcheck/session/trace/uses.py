@@ -57,8 +57,9 @@ def uses(past: Past, wanted: Wanted, registers: Registers) -> tuple[Use, ...] | 
         case "person":
             found = tuple(_of_person(past, wanted, registers))
         case "procedure":
-            header = past.header
-            if not wanted.is_procedure(header.procedure, header.revision) or not _in_days(past, wanted):
+            name = past.header.procedure
+            is_it = any(wanted.is_procedure(name, revision) for revision in past.revisions)
+            if not is_it or not _in_days(past, wanted):
                 return None
             if not wanted.step:
                 return ()
@@ -73,8 +74,6 @@ def _in_days(past: Past, wanted: Wanted) -> bool:
 
 
 def _of_wrench(past: Past, wanted: Wanted, registers: Registers) -> Iterator[Use]:
-    if not any(wanted.is_name(event.wrench) for event in past.of(happened.PositionTightened)):
-        return
     for each in tightenings(past, registers.wrenches):
         if wanted.is_name(each.event.wrench) and wanted.covers(past.day(each.event)):
             yield Use(
@@ -99,7 +98,7 @@ def _of_lot(past: Past, wanted: Wanted) -> Iterator[Use]:
 
 
 def _asks_for_a_lot(past: Past, event: happened.Told) -> bool:
-    act = past.job.acts(past.variant).get(event.act)
+    act = past.act(event)
     return act is not None and act.verb is Verb.ASK and act.question.kind == "lot"
 
 
@@ -163,7 +162,10 @@ def _taken_back(past: Past, event: Event) -> Undone | None:
 def takes_apart(event: Event, later: Event) -> bool:
     """Whether what an event put into the pump comes out with a later one."""
     match event, later:
-        case happened.PositionTightened(group=one), happened.GroupLoosened(group=other):
+        case (
+            happened.PositionTightened(group=one) | happened.PositionChecked(group=one),
+            happened.GroupLoosened(group=other),
+        ):
             return one == other
         case happened.RingFitted(groove=one), (
             happened.RingLifted(groove=other)

@@ -6,11 +6,20 @@ The pump is the small one of the tests of reports: four cover screws to 20 N·m 
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.session import commands
-from benchcheck.session.events import Corrected, GroupLoosened, PositionTightened, TakenUp
+from benchcheck.session.events import (
+    Corrected,
+    GroupLoosened,
+    InstrumentDoubted,
+    MovedOn,
+    PositionTightened,
+    TakenUp,
+)
 from benchcheck.session.trace.past import Past
 from benchcheck.session.trace.tightenings import Band, Tightening, recalibrated, tightenings
 from tests.report import sample
@@ -31,18 +40,18 @@ def test_a_careful_session_has_every_position_with_its_limits() -> None:
     bench = sample.Bench()
     bench.finish()
     all_of_it = found(bench)
-    cover = [each for each in all_of_it if each.event.group == COVER]
-    assert [(each.event.round, each.event.position) for each in cover] == [
+    cover = [each for each in all_of_it if each.event.group == COVER and not each.in_pass]
+    assert [(each.round, each.event.position) for each in cover] == [
         *((1, position) for position in (1, 3, 2, 4)),
         *((2, position) for position in (1, 3, 2, 4)),
     ]
     for each in cover:
-        low, target, high = (9, 10, 11) if each.event.round == 1 else (18, 20, 22)
+        low, target, high = (9, 10, 11) if each.round == 1 else (18, 20, 22)
         assert each.band is not None and each.undone is None
         assert (each.band.low, each.band.target, each.band.high) == pytest.approx((low, target, high))
         # a round of a position that a later one followed is not its last word
-        assert each.is_last_word == (each.event.round == 2)
-        if each.event.round == 1:
+        assert each.is_last_word == (each.round == 2)
+        if each.round == 1:
             assert each.followed is not None and each.followed.position == each.event.position
     (nut,) = (each for each in all_of_it if each.event.group == NUT)
     assert nut.band is not None and nut.is_last_word
@@ -83,7 +92,7 @@ def test_a_reading_is_worked_out_anew_as_by_hand(
         unit="N·m",
         newton_metre=shown,
     )
-    again = recalibrated(Tightening(event, Band(*limits, "N·m"), None, None), error)
+    again = recalibrated(Tightening(event, 2, Band(*limits, "N·m"), None, None), error)
     assert again is not None
     assert again.true == pytest.approx(true, abs=5e-6)
     assert again.beyond == pytest.approx(beyond, abs=5e-6)
@@ -106,7 +115,7 @@ def test_what_is_corrected_counts_no_more_and_what_follows_does() -> None:
     bench.answer("19.5")
     bench.command(commands.correct, bench.events[-1].number, "read the wrong line")
     bench.answer("20")
-    at_three = [each for each in found(bench) if (each.event.round, each.event.position) == (2, 3)]
+    at_three = [each for each in found(bench) if (each.round, each.event.position) == (2, 3)]
     assert [each.event.value for each in at_three] == [19.5, 20.0]
     assert isinstance(at_three[0].undone, Corrected) and at_three[1].undone is None
 
@@ -118,12 +127,72 @@ def test_an_interrupted_round_is_begun_again_and_a_whole_one_is_not() -> None:
     bench.happen(TakenUp(stopped=True, pause_seconds=14 * 3600))
     rounds = {1: 0, 2: 0}
     for each in found(bench):
-        assert isinstance(each.undone, TakenUp) == (each.event.round == 2)
-        rounds[each.event.round] += 1
+        assert isinstance(each.undone, TakenUp) == (each.round == 2)
+        rounds[each.round] += 1
     assert rounds == {1: 4, 2: 1}
     bench.finish()
     standing = [each for each in found(bench) if each.event.group == COVER and each.is_last_word]
     assert sorted(each.event.position for each in standing) == [1, 2, 3, 4]
+
+
+def test_a_check_that_moves_nothing_leaves_the_screw_as_it_was() -> None:
+    bench = sample.Bench()
+    bench.until("tighten/tighten:F1", "round 2 position 3")
+    bench.answer("19.5")
+    bench.finish()
+    at_three = [each for each in found(bench) if each.event.position == 3 and each.round == 2]
+    tightened, checked = at_three
+    assert checked.in_pass and checked.moved_nothing and not checked.is_last_word
+    assert checked.band == tightened.band and tightened.is_last_word
+
+
+def test_a_check_that_moves_a_screw_tightens_it() -> None:
+    bench = sample.Bench()
+    bench.until("tighten/tighten:F1", "pass 3")
+    bench.answer("moved")
+    bench.finish()
+    first, check = [each for each in found(bench) if each.event.position == 3 and each.round == 2]
+    assert first.followed is check.event and not first.is_last_word
+    assert check.in_pass and check.is_last_word
+
+
+def test_a_wrench_that_fell_begins_its_round_again_and_no_other() -> None:
+    bench = sample.Bench()
+    bench.until(*ROUND_2)
+    bench.happen(InstrumentDoubted(instrument="W-1", readings=("F1 2/1",), reason="it fell"))
+    undone = [(each.round, type(each.undone)) for each in found(bench)]
+    assert undone == [(1, type(None))] * 4 + [(2, InstrumentDoubted)]
+    other = sample.Bench()
+    other.until(*ROUND_2)
+    other.happen(InstrumentDoubted(instrument="W-2", readings=(), reason="it fell"))
+    assert all(each.undone is None for each in found(other))
+
+
+REVISION_C = sample.PROCEDURE.replace('revision = "B"', 'revision = "C"').replace('"20 N·m"', '"24 N·m"')
+
+
+def moved_on(bench: sample.Bench, sha256: str = "c" * 64) -> Past:
+    """The session, moved on to revision C with a target of 24 N·m before its second round."""
+    past = past_of(bench)
+    events = list(past.events)
+    second = next(
+        at for at, event in enumerate(events) if isinstance(event, PositionTightened) and event.round == 2
+    )
+    # in the place of the last tightening of the first round, so that the numbers stay
+    events[second - 1] = MovedOn(
+        number=second, at=events[second].at, revision="C", procedure_sha256=sha256, kept=0
+    )
+    job = replace(past.job, later={sha256: sample.job(REVISION_C).procedure})
+    return replace(past, events=tuple(events), job=job)
+
+
+def test_limits_are_those_of_the_text_that_was_followed_then() -> None:
+    bench = sample.Bench()
+    bench.finish()
+    done = tightenings(moved_on(bench), sample.registers().wrenches)
+    lows = {each.round: each.band.low for each in done if each.event.group == COVER and each.band is not None}
+    # half of 20 less 10 %, then all of 24 less 10 %
+    assert lows == pytest.approx({1: 9, 2: 21.6})
 
 
 CROW_FOOT = sample.PROCEDURE.replace(
@@ -136,7 +205,7 @@ CROW_FOOT = sample.PROCEDURE.replace(
 def test_with_a_crow_foot_the_limits_are_those_on_the_scale() -> None:
     bench = sample.Bench(CROW_FOOT)
     bench.until("nut-on")
-    last_round = [each for each in found(bench) if each.event.round == 2]
+    last_round = [each for each in found(bench) if each.round == 2]
     bands = {each.event.position: each.band for each in last_round if each.band is not None}
     # L = 300 mm, E = 60 mm in line: it shows 300 / 360 = 5/6 of what the screw gets; 18 to 22 becomes
     # 15 to 18.33

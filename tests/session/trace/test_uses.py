@@ -18,7 +18,7 @@ from benchcheck.session.trace.search import Standing, Touched, touched, with_lat
 from benchcheck.session.trace.uses import Use
 from benchcheck.session.trace.wanted import Wanted, parse_day, parse_error
 from tests.report import sample
-from tests.session.trace.test_tightenings import past_of
+from tests.session.trace.test_tightenings import moved_on, past_of
 
 NINE = Decimal("0.09")
 
@@ -70,7 +70,7 @@ def test_a_pump_with_one_screw_that_leaves_its_limits() -> None:
     assert touches.standing is Standing.OUTSIDE
     (off,) = [use for use in touches.uses if use.recalibrated is not None and use.recalibrated.beyond]
     assert off.tightening is not None and off.recalibrated is not None
-    assert (off.tightening.event.round, off.tightening.event.position) == (2, 3)
+    assert (off.tightening.round, off.tightening.event.position) == (2, 3)
     # 19.5 / 1.09 = 17.8899; 18 - 17.8899 = 0.1101
     assert off.recalibrated.beyond == pytest.approx(-0.1101, abs=5e-5)
 
@@ -154,6 +154,14 @@ def test_a_ring_that_came_out_again_is_found_too_and_told_apart() -> None:
 @pytest.mark.parametrize("name", ["tiny", "tiny-B", "TINY-b"])
 def test_a_procedure_is_found_by_its_id_with_or_without_its_revision(name: str) -> None:
     assert found(careful(), Wanted("procedure", name)).standing is Standing.TOUCHED
+
+
+def test_a_revision_that_the_work_moved_on_to_is_found() -> None:
+    bench = sample.Bench()
+    bench.finish()
+    past = moved_on(bench)
+    for name in ("tiny-B", "tiny-C"):
+        assert found(past, Wanted("procedure", name)).standing is Standing.TOUCHED
 
 
 @pytest.mark.parametrize("name", ["tiny-C", "tin", "B"])

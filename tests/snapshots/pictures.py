@@ -21,6 +21,8 @@ from pathlib import Path
 
 from benchcheck.screens.tones import REVERSED
 from benchcheck.screens.widgets.sheet import Sheet
+from tests.report import sample
+from tests.screens.at_the_desk import Shelf, at_the_records
 from tests.screens.hands import Hands, at_the_bench, at_work
 from tests.screens.prepared import MAIN_PUMP, Moment, moment_of, opened, sitting_at
 from tests.screens.searched import four_sessions
@@ -262,8 +264,40 @@ FIRST: dict[str, tuple[str, ...]] = {
 }
 
 
+async def desk_screen(name: str) -> str:
+    """The text of one of the reviewer's screens: from the list of records, all of them taken in."""
+    with tempfile.TemporaryDirectory() as folder:
+        shelf = Shelf(Path(folder))
+        shelf.departed("4402"), shelf.released("4403"), shelf.damaged("4398"), shelf.open("4411")
+        later = sample.PROCEDURE.replace('revision = "B"', 'revision = "C"').replace("20 N·m", "22 N·m")
+        (shelf.workspace.procedures / "tiny-b.toml").write_text(later, encoding="utf-8")
+        async with at_the_records(Path(folder)) as hands:
+            for key in DESK[name]:
+                if key.startswith("="):
+                    await hands.type(key[1:])
+                else:
+                    await hands.press(key)
+            return await text_of(hands)
+
+
+DESK: dict[str, tuple[str, ...]] = {
+    "records": ("down",),
+    "session": ("down", "enter"),
+    "session-remarks": ("down", "enter", "1", "enter", "1"),
+    "session-tightening": ("down", "enter", "2", "enter"),
+    "session-procedure": ("down", "enter", "5", "enter"),
+    "session-event": ("down", "enter", "f3", "=signed on", "enter"),
+    "judge": ("down", "enter", "f9", "1"),
+}
+
+
 async def made(name: str) -> str:
+    if name in DESK:
+        return await desk_screen(name)
     return await (first_screen(name) if name in FIRST else snapshot(name))
+
+
+NAMES = (*FIRST, *DESK, *SCREENS)
 
 
 def path_of(name: str) -> Path:
@@ -271,7 +305,7 @@ def path_of(name: str) -> Path:
 
 
 async def write(names: list[str]) -> None:
-    for name in names or [*FIRST, *SCREENS]:
+    for name in names or NAMES:
         path_of(name).write_text(await made(name), encoding="utf-8")
         print(name)
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.snapshots.pictures import FIRST, FOLDER, SCREENS, made, path_of
+from tests.snapshots.pictures import FOLDER, NAMES, made, path_of
 
 
-@pytest.mark.parametrize("name", [*FIRST, *SCREENS])
+@pytest.mark.parametrize("name", NAMES)
 async def test_the_screen_is_as_it_was(name: str) -> None:
     text = await made(name)
     assert text == path_of(name).read_text(encoding="utf-8")
@@ -17,4 +17,4 @@ async def test_the_screen_is_as_it_was(name: str) -> None:
 
 
 def test_no_picture_is_left_over() -> None:
-    assert {path.stem for path in FOLDER.glob("*.txt")} == {*FIRST, *SCREENS}
+    assert {path.stem for path in FOLDER.glob("*.txt")} == set(NAMES)

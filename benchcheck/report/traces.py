@@ -95,6 +95,8 @@ def _sentences(trace: Trace) -> Iterator[str]:
     days += [f"until {_day(wanted.until)}"] if wanted.until is not None else []
     between = f", for what was done {' and '.join(days)}" if days else ""
     yield (f"Searched on {trace.on:%A %-d %B %Y, %H:%M}, in {words.count(trace.records, 'record')}{between}.")
+    if trace.misspelt:
+        yield misspelt(trace)
     if trace.by_index:
         yield "Which of them name it was taken from the index, brought up to date first."
     if wanted.error is not None:
@@ -115,6 +117,18 @@ def _sentences(trace: Trace) -> Iterator[str]:
             "What a later tightening of the same position followed is superseded; a screw that did not move "
             "in the check pass is as tight as it was."
         )
+
+
+def misspelt(trace: Trace) -> str:
+    """That nothing is known by the name that was searched for, with names like it."""
+    wanted = trace.wanted
+    if wanted.step:
+        said = f"None of the procedures that were followed has a step {wanted.step}"
+    elif wanted.kind in ("wrench", "person"):
+        said = f"Neither a record nor the register names {wanted.name}"
+    else:
+        said = f"No record names {wanted.name}"
+    return f"{said}; like it: {words.listed(trace.like)}." if trace.like else f"{said}."
 
 
 def _day(day: object) -> str:

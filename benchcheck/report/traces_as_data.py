@@ -64,6 +64,7 @@ def as_json(trace: Trace) -> dict[str, object]:
             "on": trace.on.isoformat(timespec="seconds"),
             "records": trace.records,
             "by_index": trace.by_index,
+            "misspelt": trace.misspelt,
             "not_searched": [_gap(gap) for gap in trace.gaps],
         },
         "wanted": {

@@ -13,6 +13,7 @@ import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
@@ -64,6 +65,8 @@ def find(
         past = reader.past(path, wanted)
         if past is not None and (touches := touched(past, wanted, registers)) is not None:
             found.append(touches)
+    known = () if found else _names(wanted, registers, index, reader)
+    sought = wanted.step or wanted.name
     serials = {each.past.header.serial for each in found}
     if index is not None:
         of_them = {file for serial in serials for file in index.mentioning("serial", serial)}
@@ -80,8 +83,23 @@ def find(
         records=records + len(missing),
         touched=with_later_records(found, later),
         by_index=index is not None,
+        misspelt=bool(known) and not any(wanted.is_meant(name) for name in known),
+        like=tuple(get_close_matches(sought, known, n=3)),
         gaps=tuple(sorted(gaps, key=lambda gap: gap.file)),
     )
+
+
+def _names(wanted: Wanted, registers: Registers, index: Index | None, reader: Reader) -> tuple[str, ...]:
+    """Every name that may have been meant, as far as they are known without opening more records."""
+    if wanted.step:
+        steps = (step.id for past in reader.pasts for step in past.pump.steps)
+        return tuple(dict.fromkeys(steps))
+    names = index.names(wanted.kind) if index is not None else []
+    if wanted.kind == "wrench":
+        names += (each.id for each in registers.wrenches)
+    if wanted.kind == "person":
+        names += (each.name for each in registers.people.person)
+    return tuple(dict.fromkeys(names))
 
 
 def _pointed_at(index: Index, wanted: Wanted, paths: Iterable[Path], now: datetime) -> list[Path]:
@@ -176,6 +194,11 @@ class Reader:
             return texts_met(self._workspace.sessions, tables)
         except (StoreFault, Unreadable) as fault:
             raise CannotOpen(f"a procedure it moved on to: {str(fault).splitlines()[0]}") from None
+
+    @property
+    def pasts(self) -> Iterable[Past]:
+        """The records that were read so far."""
+        return self._pasts.values()
 
     def of_the_pumps(self, serials: Iterable[str], paths: Iterable[Path]) -> list[Past]:
         """All records of these pumps that can be read."""

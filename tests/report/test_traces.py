@@ -7,6 +7,7 @@ import io
 import json
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from pathlib import Path
@@ -64,6 +65,11 @@ def test_what_leaves_its_limits_stands_with_its_figures() -> None:
 
 def test_no_pump_touched_is_said_in_large_letters() -> None:
     assert "NO PUMP IS TOUCHED" in text(trace(Wanted("lot", "LOT-9"), [careful()]))
+
+
+def test_a_name_that_nobody_knows_is_said_before_anything_is_believed() -> None:
+    found = replace(trace(Wanted("wrench", "TW-2"), [careful()]), misspelt=True, like=("TW-02", "TW-20"))
+    assert "Neither a record nor the register names TW-2; like it: TW-02 and TW-20." in flowing(found)
 
 
 def test_what_came_out_again_is_listed_and_told_apart() -> None:

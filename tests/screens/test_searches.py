@@ -37,6 +37,13 @@ async def test_what_makes_no_sense_is_said_at_its_field(tmp_path: Path) -> None:
         assert "9 N·m" in hands.window and "By how much did it show" in hands.window
 
 
+async def test_a_name_that_nobody_knows_is_not_taken_for_a_wrench_that_was_not_used(tmp_path: Path) -> None:
+    four_sessions(tmp_path)
+    async with at_the_bench(tmp_path) as hands:
+        await traced(hands, "a wrench", "W-11", "", "", "")
+        assert "No pump is touched. Neither a record nor the register names W-11" in hands.window
+
+
 async def test_the_list_is_written_as_a_table(tmp_path: Path) -> None:
     four_sessions(tmp_path)
     async with at_the_bench(tmp_path) as hands:

@@ -149,6 +149,32 @@ def test_an_event_of_a_newer_program_ends_the_search_of_its_record(workspace: Wo
     assert (only.beyond, only.damaged) == (len(tables) - 1, False) and "weighed" in only.why
 
 
+# --- a name that nobody knows ---------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("wanted", "like"),
+    [
+        (Wanted("wrench", "W-11"), ("W-1",)),
+        (Wanted("person", "Q. Exempla"), ("Q. Example",)),
+        (Wanted("procedure", "tiny", step="covr-on"), ("cover-on",)),
+    ],
+    ids=lambda each: "" if isinstance(each, tuple) else each.kind,
+)
+def test_a_name_that_nobody_knows_is_told_with_those_like_it(
+    wanted: Wanted, like: tuple[str, ...], workspace: Workspace
+) -> None:
+    for trace in (search(workspace, wanted), indexed(workspace, wanted)):
+        assert trace.touched == () and trace.misspelt
+        assert trace.like[0] == like[0]
+
+
+@pytest.mark.parametrize("wanted", [Wanted("wrench", "W-2"), Wanted("wrench", "W-1", since=date(2027, 1, 1))])
+def test_a_known_name_that_was_not_used_is_not_called_misspelt(wanted: Wanted, workspace: Workspace) -> None:
+    for trace in (search(workspace, wanted), indexed(workspace, wanted)):
+        assert trace.touched == () and not trace.misspelt
+
+
 # --- the same pump later --------------------------------------------------------------------------------
 
 
@@ -208,7 +234,8 @@ def test_by_the_index_the_same_is_found(wanted: Wanted, read: bool, workspace: W
         index.refresh(events=read)
     (workspace.sessions / "4473.toml").write_bytes(b"nothing of ours\n" * 40)
     plain, by_index = search(workspace, wanted), indexed(workspace, wanted)
-    assert by_index == replace(plain, by_index=True)
+    # only the index knows every lot and serial that there is
+    assert by_index == replace(plain, by_index=True, misspelt=by_index.misspelt, like=by_index.like)
 
 
 def test_the_index_keeps_records_that_name_nothing_of_it_shut(

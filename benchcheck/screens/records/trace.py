@@ -12,7 +12,7 @@ from datetime import datetime
 from benchcheck.mechanics.units import QuantityError
 from benchcheck.report.charts import VALUE_ROWS
 from benchcheck.report.plain_text import as_chunks
-from benchcheck.report.traces import document_of_one, document_of_search, session_words, verdict
+from benchcheck.report.traces import document_of_one, document_of_search, misspelt, session_words, verdict
 from benchcheck.report.traces_as_data import as_csv
 from benchcheck.report.words import capital
 from benchcheck.screens.inquiry import Flow, Item
@@ -146,7 +146,7 @@ def _shown(workspace: Workspace, found: Trace) -> Flow[None]:
     while True:
         chosen = yield Item(
             "touched",
-            f"{capital(verdict(found))}.",
+            " ".join((f"{capital(verdict(found))}.", *((misspelt(found),) if found.misspelt else ()))),
             "shows it",
             choices=(
                 "how it was searched, and what was not",

@@ -92,6 +92,10 @@ class Trace:
     gaps: tuple[Gap, ...]
     by_index: bool = False
     """Whether an index said which records are to be opened, instead of the records themselves."""
+    misspelt: bool = False
+    """Whether nothing is known by that name: neither a record nor a register has it."""
+    like: tuple[str, ...] = ()
+    """Names that are like one that is not known."""
 
     def standing(self, standing: Standing) -> tuple[Touched, ...]:
         return tuple(each for each in self.touched if each.standing is standing)

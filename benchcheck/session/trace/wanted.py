@@ -46,6 +46,10 @@ class Wanted:
             return same_serial(text, self.name)
         return _folded(text) == _folded(self.name)
 
+    def is_meant(self, name: str) -> bool:
+        """Whether a name that is known is the one that was typed: of a step, its own."""
+        return name == self.step if self.step else self.is_name(name)
+
     def is_procedure(self, procedure: str, revision: str) -> bool:
         """Whether it is the procedure, or the revision of it, that is searched for."""
         return _folded(self.name) in (_folded(procedure), _folded(f"{procedure}-{revision}"))

@@ -8,7 +8,7 @@ from benchcheck.procedure.model import Caution
 from benchcheck.report.needed import Needed
 from benchcheck.report.understood import GrooveUnderstood, StackUnderstood, Understood
 from benchcheck.screens.layout import Hand
-from benchcheck.screens.procedures.findings import findings_drawing, verdict
+from benchcheck.screens.procedures.findings import findings_blocks, verdict
 from benchcheck.screens.procedures.group import group_blocks
 from benchcheck.screens.procedures.pages import (
     BLANK,
@@ -41,8 +41,8 @@ def chapters_of(book: Book, current: int, hand: Hand, width: int, *, beside: boo
     found: list[Chapter] = []
     told_apart = bool(book.findings or book.silenced or book.fault or not book.reads) and not beside
     if told_apart:
-        drawing = findings_drawing(book, current, hand, width, rows)
-        found.append(Chapter(FINDINGS, verdict(book), (drawing,)))
+        apart = (piece for block in findings_blocks(book, current, hand, width) for piece in (block, BLANK))
+        found.append(Chapter(FINDINGS, verdict(book), tuple(apart)))
     told = book.understood
     if told is None:
         if not told_apart:

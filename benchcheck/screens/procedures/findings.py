@@ -11,7 +11,7 @@ from benchcheck.screens.layout import Hand
 from benchcheck.screens.procedures.shelf import Book
 from benchcheck.screens.tones import Tone
 from benchcheck.screens.widgets.bands import MARGIN
-from benchcheck.screens.widgets.cells import Canvas, Drawing, width_of, wrap
+from benchcheck.screens.widgets.cells import Canvas, Drawing, Run, width_of, wrap
 from benchcheck.screens.widgets.signs import Sign
 
 _TEXT = 6
@@ -54,12 +54,12 @@ def _counted(number: int, severity: Severity) -> str:
     return f"{number} {severity.value}{'s' if number > 1 else ''}"
 
 
-def findings_drawing(book: Book, current: int, hand: Hand, width: int, rows: int) -> Drawing:
-    """As many findings as have room, among them the current one; below them the silenced ones."""
+def findings_blocks(book: Book, current: int, hand: Hand, width: int) -> tuple[Drawing, ...]:
+    """Each finding whole, then the silenced ones with their reasons."""
     if book.fault:
-        return _sentences(hand, [book.fault], width)
+        return (_sentences(hand, [book.fault], width),)
     if book.checking and not book.lines:
-        return _sentences(hand, ["Being checked."], width)
+        return (_sentences(hand, ["Being checked."], width),)
     blocks = [
         _block(finding, number, number == current, book.lines, hand, width)
         for number, finding in enumerate(book.findings)
@@ -74,6 +74,17 @@ def findings_drawing(book: Book, current: int, hand: Hand, width: int, rows: int
         )
         for each in book.silenced
     ]
+    return tuple(blocks)
+
+
+def sign_in_front(number: int) -> Run:
+    """How the finding in hand is marked, by its place from 0."""
+    return Sign.NOW.around(str(number + 1))
+
+
+def findings_panel(book: Book, current: int, hand: Hand, width: int, rows: int) -> Drawing:
+    """As many findings as have room beside a page, among them the one in hand."""
+    blocks = findings_blocks(book, current, hand, width)
     return _fitted(blocks, min(current, len(blocks) - 1), width, rows)
 
 
@@ -105,8 +116,7 @@ def _block(
     mend = wrap(hand.words(finding.remedy), width - _TEXT - 1)
     guilty = guilty_line(finding.place, lines, width - _TEXT - len(str(finding.place.line)) - 6)
     canvas = Canvas(width, len(head) + len(said) + len(mend) + (2 if guilty is not None else 0))
-    sign = Sign.NOW if current else Sign.TO_COME
-    run = sign.around(str(number + 1))
+    run = sign_in_front(number) if current else Sign.TO_COME.around(str(number + 1))
     canvas.put(0, MARGIN, run.text, run.tone)
     for row, line in enumerate(head):
         canvas.put(row, _TEXT, line)

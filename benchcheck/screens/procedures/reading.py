@@ -9,7 +9,7 @@ from benchcheck.procedure.finding import Severity
 from benchcheck.screens.keys import Deed, LiveKey
 from benchcheck.screens.layout import Hand, Sheet, Work
 from benchcheck.screens.procedures.chapters import FINDINGS, chapters_of
-from benchcheck.screens.procedures.findings import findings_drawing, in_words
+from benchcheck.screens.procedures.findings import findings_panel, in_words, sign_in_front
 from benchcheck.screens.procedures.pages import (
     Chapter,
     Page,
@@ -23,8 +23,8 @@ from benchcheck.screens.procedures.shelf import Book
 from benchcheck.screens.procedures.trials import Came
 from benchcheck.screens.widgets.bands import Clause, Sentence
 
-_WIDTH_FOR_BOTH = 110
-"""Columns from which the findings stand beside the pages."""
+_WIDE, _HIGH = 110, 28
+"""Columns and rows from which the findings stand beside the pages."""
 
 LIVE = (
     LiveKey(Deed.CONFIRM),
@@ -66,7 +66,9 @@ class Reading:
         count = len(book.findings)
         self._finding = (min(self._finding, count - 1) + by) % count if count else 0
         if not _beside(hand):
-            self._key, self._part = FINDINGS, 0
+            mark = sign_in_front(self._finding)
+            pages, _ = self._pages(book, hand)
+            self._go(next((page for page in pages if any(mark in line for line in page.lines)), pages[0]))
 
     def _go(self, page: Page) -> None:
         self._key, self._part = page.chapter.key, page.part
@@ -105,7 +107,7 @@ class Reading:
             column = _width(hand) + 2
             room = work.width - column
             rows = work.height - work.verb_row
-            drawing = findings_drawing(book, self._at_finding(book), hand, room, rows)
+            drawing = findings_panel(book, self._at_finding(book), hand, room, rows)
             work.draw(work.verb_row, column, drawing)
         of_finding = bool(book.findings) and (_beside(hand) or pages[at].chapter.key == FINDINGS)
         number, count = self._at_finding(book) + 1, len(book.findings)
@@ -150,11 +152,11 @@ def _with_what_stands_beside(chapter: Chapter, hand: Hand, width: int) -> Chapte
 
 
 def _beside(hand: Hand) -> bool:
-    return hand.size.width >= _WIDTH_FOR_BOTH
+    return hand.size.width >= _WIDE and hand.size.height >= _HIGH
 
 
 def _width(hand: Hand) -> int:
-    """Columns for the pages."""
+    """Columns for the pages; in a large window the findings stand beside them."""
     return hand.size.width * 8 // 15 if _beside(hand) else hand.size.width
 
 

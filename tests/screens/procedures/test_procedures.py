@@ -141,6 +141,17 @@ async def test_a_finding_is_shown_with_its_line_and_opened_in_the_editor(
         assert opened == [(PUMP, target), (PUMP, size_of_ring)]
 
 
+async def test_what_a_file_lets_stand_is_shown_with_its_reason(tmp_path: Path) -> None:
+    silence = '[[silence]]\nrule = "ring-size-unknown"\nreason = "another standard"\n\n[[groove]]'
+    async with at_the_pump(tmp_path) as hands:
+        change(tmp_path, WRONG_RING, ("[[groove]]", silence))
+        await hands.wait_while("Nothing found", *BUSY)
+        await hands.press("right")
+        seen = await all_pages(hands)
+        assert "1 SILENCED" in seen
+        assert "ring-size-unknown" in seen and "because: another standard" in seen
+
+
 async def test_without_an_editor_that_is_said(tmp_path: Path) -> None:
     async with at_the_pump(tmp_path) as hands:
         await hands.press("enter")

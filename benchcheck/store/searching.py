@@ -63,8 +63,12 @@ def find(
     found: list[Touched] = []
     for path in paths:
         past = reader.past(path, wanted)
-        if past is not None and (touches := touched(past, wanted, registers)) is not None:
-            found.append(touches)
+        try:
+            touches = touched(past, wanted, registers) if past is not None else None
+        except Exception as fault:  # a record made elsewhere may name what its procedure does not have
+            reader.does_not_fit(path, fault)
+            continue
+        found += [touches] if touches is not None else []
     known = () if found else _names(wanted, registers, index, reader)
     sought = wanted.step or wanted.name
     serials = {each.past.header.serial for each in found}
@@ -194,6 +198,11 @@ class Reader:
             return texts_met(self._workspace.sessions, tables)
         except (StoreFault, Unreadable) as fault:
             raise CannotOpen(f"a procedure it moved on to: {str(fault).splitlines()[0]}") from None
+
+    def does_not_fit(self, path: Path, fault: Exception) -> None:
+        """Note a record whose events make no sense of the procedure that it names."""
+        why = f"its events do not fit the procedure it names ({type(fault).__name__}: {fault})"
+        self._note(path, 0, why, damaged=False)
 
     @property
     def pasts(self) -> Iterable[Past]:

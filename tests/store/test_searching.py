@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from benchcheck.session import commands
+from benchcheck.session.events import PositionRepaired, PositionTightened
 from benchcheck.session.record import sound_seals
 from benchcheck.session.trace.search import Gap, Standing, Trace
 from benchcheck.session.trace.wanted import Wanted
@@ -130,6 +131,28 @@ def test_a_record_whose_procedure_is_gone_is_named_and_not_called_damaged(worksp
     (workspace.pinned_procedures / f"{SHA256}.toml").unlink()
     trace = search(workspace, Wanted("wrench", "W-1"))
     assert trace.touched == () and [(each.beyond, each.damaged) for each in trace.gaps] == [(0, False)] * 2
+
+
+def test_a_record_that_makes_no_sense_hides_no_other(workspace: Workspace) -> None:
+    bench = sample.Bench(procedure_sha256=SHA256, serial="4475")
+    bench.finish()
+    events = list(bench.events)
+    first = next(at for at, event in enumerate(events) if isinstance(event, PositionTightened))
+    events[first - 1] = PositionRepaired(
+        number=first,
+        at=events[first].at,
+        by="Q. Example",
+        group="F1",
+        position=1,
+        target="many",
+        tolerance="10 %",
+        name="Q. Example",
+        reason="stripped",
+    )
+    (workspace.sessions / "4475.toml").write_bytes(sample.record_of(bench.state, tuple(events)))
+    trace = search(workspace, Wanted("wrench", "W-1"))
+    assert serials(trace) == ["4471", "4472"]
+    assert [(each.file, each.damaged) for each in trace.gaps] == [("4475.toml", False)]
 
 
 def test_an_event_of_a_newer_program_ends_the_search_of_its_record(workspace: Workspace) -> None:

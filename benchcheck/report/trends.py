@@ -37,7 +37,7 @@ _RULES = (
 def document_of(trends: Trends, on: datetime, gaps: tuple[Gap, ...] = ()) -> Document:
     """What the sessions of a procedure show together, to be read and kept."""
     sections = [section for section in (_charts(trends), _again(trends), _departures(trends)) if section]
-    if gaps:
+    if gaps := (*gaps, *trends.gaps):
         sections.append(_not_searched(gaps))
     fired = sum(bool(each.signals or each.range_signals) for each in trends.groups)
     practice = f"; {words.count(trends.practice, 'more')} of practice left out" if trends.practice else ""
@@ -297,7 +297,7 @@ def as_json(trends: Trends, on: datetime, gaps: tuple[Gap, ...] = ()) -> dict[st
         ],
         "not_read": [
             {"file": gap.file, "serial": gap.serial or None, "beyond_event": gap.beyond, "why": gap.why}
-            for gap in gaps
+            for gap in (*gaps, *trends.gaps)
         ],
     }
 

@@ -32,6 +32,7 @@ from benchcheck.session import events as happened
 from benchcheck.session.events import ActEvent
 from benchcheck.session.leaning import step_of
 from benchcheck.session.trace.past import Past
+from benchcheck.session.trace.search import Gap
 from benchcheck.session.trace.tightenings import Band, Tightening, tightenings
 
 FEWEST_TO_CHART = 8
@@ -131,6 +132,8 @@ class Trends:
     groups: tuple[GroupTrend, ...]
     steps: tuple[StepAgain, ...]
     departures: tuple[Departures, ...]
+    gaps: tuple[Gap, ...]
+    """Sessions whose events make no sense of the procedure that they name: left out."""
 
 
 def trends(
@@ -138,25 +141,35 @@ def trends(
 ) -> Trends:
     """Gather the sessions of a procedure, the oldest first; of its groups all, or only the one named."""
     every = sorted(pasts, key=lambda past: past.opened)
+    done: dict[str, tuple[Tightening, ...]] = {}
+    gaps = []
+    for past in every:
+        try:
+            done[past.file] = tightenings(past, wrenches)
+        except Exception as fault:  # a record made elsewhere may name what its procedure does not have
+            why = f"its events do not fit the procedure it names ({type(fault).__name__}: {fault})"
+            gaps.append(Gap(past.file, past.header.serial, 0, why, damaged=False))
+    every = [past for past in every if past.file in done]
     real = tuple(past for past in every if not past.header.practice)
     return Trends(
         procedure=procedure,
         sessions=len(real),
         practice=len(every) - len(real),
         pasts=real,
-        groups=tuple(_groups(real, wrenches, group)),
+        groups=tuple(_groups([(past, done[past.file]) for past in real], group)),
         steps=tuple(sorted(_steps(real), key=lambda each: (-each.sessions, -each.times, each.step))),
         departures=tuple(_departures(real)),
+        gaps=tuple(gaps),
     )
 
 
 # ---------------------------------------------------------------------- readings
 
 
-def _groups(pasts: Sequence[Past], wrenches: Sequence[Wrench], only: str | None) -> Iterator[GroupTrend]:
+def _groups(pasts: Sequence[tuple[Past, Sequence[Tightening]]], only: str | None) -> Iterator[GroupTrend]:
     found: dict[str, list[tuple[Past, Tightening]]] = {}
-    for past in pasts:
-        for each in tightenings(past, wrenches):
+    for past, all_done in pasts:
+        for each in all_done:
             if only is None or each.event.group == only:
                 found.setdefault(each.event.group, []).append((past, each))
     for group, done in found.items():

@@ -10,7 +10,7 @@ import pytest
 
 from benchcheck.mechanics.run_rules import BEYOND_LIMIT
 from benchcheck.session import commands
-from benchcheck.session.events import PositionTightened
+from benchcheck.session.events import PositionRepaired, PositionTightened
 from benchcheck.session.trace.past import Past
 from benchcheck.session.trends import GroupTrend, Trends, trends
 from tests.report import sample
@@ -133,6 +133,24 @@ def test_a_wrench_that_moved_between_then_and_now_is_told() -> None:
     (wrench,) = cover(*even(), *later).wrenches
     assert wrench.moved_by == pytest.approx(1.5) and wrench.has_moved
     assert wrench.against_others is None
+
+
+def test_a_session_that_makes_no_sense_is_left_out_and_named() -> None:
+    past = session(3, 20, 20, 20, 20)
+    events = list(past.events)
+    first = next(at for at, event in enumerate(events) if isinstance(event, PositionTightened))
+    events[first - 1] = PositionRepaired(
+        number=first,
+        at=events[first].at,
+        group=COVER,
+        position=1,
+        target="many",
+        tolerance="10 %",
+        name="Q. Example",
+        reason="stripped",
+    )
+    found = gathered(*even(), replace(past, events=tuple(events)))
+    assert found.sessions == 2 and [each.file for each in found.gaps] == ["SN-3.toml"]
 
 
 def test_steps_that_were_done_again_are_counted() -> None:

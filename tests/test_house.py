@@ -34,6 +34,7 @@ MAY_IMPORT = {
     "checking": {"assembly", "procedure", "mechanics"},
     "session": {"assembly", "procedure", "mechanics"},
     "store": {"session", "assembly", "procedure", "mechanics"},
+    "instruments": {"session", "assembly", "procedure", "mechanics"},
     "report": {"store", "session", "checking", "assembly", "procedure", "mechanics"},
 }
 CORE = ("mechanics", "procedure", "assembly", "checking", "session")

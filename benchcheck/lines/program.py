@@ -15,8 +15,10 @@ from pathlib import Path
 from typing import TextIO
 
 from benchcheck.lines import telling, words
+from benchcheck.lines.beside import BesideTheKeyboard
 from benchcheck.lines.talk import EndOfInput, OutputGone, Signalled, Talk
 from benchcheck.lines.words import At, Leave, Refused
+from benchcheck.session import troubles
 from benchcheck.session.arrival import same_serial
 from benchcheck.session.engine import CLOCK_SLACK
 from benchcheck.session.handing_over import QUESTIONS
@@ -230,17 +232,19 @@ class _Program:
         self._work(sitting)
 
     def _work(self, sitting: Sitting) -> None:
+        beside = BesideTheKeyboard(sitting.state.job.registers.lines)
         try:
-            self._ask_and_answer(sitting)
+            self._ask_and_answer(sitting, beside)
         except (EndOfInput, OutputGone, Signalled) as ended:
             self._stop_quietly(sitting, _how_it_ended(ended))
             raise
         except StoreFault as fault:
             self.talk.say(str(fault), "That answer does not count. What was confirmed before is saved.")
         finally:
+            beside.close()
             sitting.record.close()
 
-    def _ask_and_answer(self, sitting: Sitting) -> None:
+    def _ask_and_answer(self, sitting: Sitting, beside: BesideTheKeyboard) -> None:
         talk = self.talk
         refused: Refused | None = None
         told: telling.Told | None = None
@@ -253,7 +257,9 @@ class _Program:
             card_told = prompt.question in QUESTIONS
             before, told = told, telling.prompt_told(sitting.state, prompt)
             talk.say("", *told.after(before))
-            text = talk.ask("practice >" if sitting.state.header.practice else ">")
+            if sent := beside.attend(troubles.wrench_in_hand(sitting.state), prompt):
+                talk.say(*sent)
+            text = talk.ask("practice >" if sitting.state.header.practice else ">", beside) or beside.reading
             now = self.clock()
             self._say_clock(sitting, now)
             number = sitting.state.number

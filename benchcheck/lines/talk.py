@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import contextlib
 import os
+import select
 import shutil
 import signal
 import textwrap
 from collections.abc import Iterator, Sequence
 from types import FrameType
-from typing import TextIO
+from typing import Protocol, TextIO
 
 from benchcheck.procedure.characters import clean
 
@@ -22,6 +23,8 @@ LONGEST = 1000
 """A line longer than this [characters] is no answer: something was pasted."""
 FAREWELL = 2.0
 """How long the last words wait for whoever reads them [s]: a terminal may be frozen."""
+LOOKS_BESIDE = 1.0
+"""How often what speaks beside the keyboard is looked for while nobody types [s]."""
 _UNREADABLE = "\ufffd"
 _KEPT = "\u00a0"
 """Stands for a blank at which no line is broken."""
@@ -43,6 +46,15 @@ class Signalled(Exception):
         self.number = number
 
 
+class Beside(Protocol):
+    """What may speak beside the keyboard."""
+
+    @property
+    def talks(self) -> bool: ...
+    def fileno(self) -> int: ...  # below 0: nothing to wait for
+    def said(self) -> tuple[str, ...]: ...
+
+
 class Talk:
     """One conversation. A line that starts with blanks is indented, also where it wraps."""
 
@@ -61,12 +73,19 @@ class Talk:
                 for line in text.splitlines() or [""]:
                     self._print(*(wrapped(clean(line), self.width) or [""]))
 
-    def ask(self, text: str) -> str:
-        """Print a question and read one line. Raises EndOfInput, OutputGone, Signalled."""
+    def ask(self, text: str, beside: Beside | None = None) -> str:
+        """Print a question and read one line. Raises EndOfInput, OutputGone, Signalled.
+
+        What comes beside the keyboard meanwhile is said, and the question again.
+        """
         while True:
             with self._at_the_terminal():
                 self._print(f"{clean(text)} ", end="", flush=True)
-                line = self._read()
+                said = self._wait(beside) if beside is not None else ()
+                line = self._read() if not said else ""
+            if said:
+                self.say("", *said)
+                continue
             answer = clean(line.removesuffix("\n").replace("\t", " "))
             if _UNREADABLE in answer:
                 self.say("Some letters of that could not be read. Type it again.")
@@ -155,6 +174,17 @@ class Talk:
                 self.sink.flush()
         except OSError as error:
             raise OutputGone(os.strerror(error.errno or 0)) from error
+
+    def _wait(self, beside: Beside) -> tuple[str, ...]:
+        """Wait at a terminal for a line from a hand, or for what there is to say of what comes beside it."""
+        while beside.talks and self.source.isatty():
+            keyboard, other = self.source.fileno(), beside.fileno()
+            ready, _, _ = select.select([keyboard, *([other] if other >= 0 else [])], [], [], LOOKS_BESIDE)
+            if keyboard not in ready and (said := beside.said()):
+                return said
+            if keyboard in ready:
+                break
+        return ()
 
     def _read(self) -> str:
         try:

@@ -11,10 +11,11 @@ from decimal import Decimal
 from typing import Annotated, Literal
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, model_validator
 
 from benchcheck.mechanics.units import QuantityError, parse
 from benchcheck.mechanics.wrench import Wrench
+from benchcheck.procedure.line_format import LineFormat
 from benchcheck.procedure.model import AnyQuantity, Duration, Identifier, Length, Share, Text, Torque
 from benchcheck.procedure.people_names import alike, same_name
 from benchcheck.procedure.table import Table
@@ -68,6 +69,31 @@ class ShopRegister(Table):
     stop: tuple[StopNotice, ...] = ()
 
 
+SPEEDS = (1200, 2400, 4800, 9600, 19200, 38400, 57600, 115200)
+"""Bits a second that serial lines are run at."""
+
+
+class LineEntry(Table):
+    """`line` of a wrench: it writes its readings on a serial line (eight bits, no parity, one stop bit)."""
+
+    device: Text = Field(description="path of the device")
+    speed: int = Field(default=9600, description="bits a second")
+    pattern: Text = Field(description="a line, with {value}, {unit}, and {} for what does not matter")
+    unit: Text | None = Field(default=None, description="unit of its readings, where the line names none")
+    units: dict[str, Text] = Field(default={}, description="words of the line, each with the unit it means")
+
+    @model_validator(mode="after")
+    def _is_a_line(self) -> LineEntry:
+        if self.speed not in SPEEDS:
+            raise QuantityError(f"{self.speed} is no speed; write one of {', '.join(map(str, SPEEDS))}")
+        self.format()
+        return self
+
+    def format(self) -> LineFormat:
+        """How a reading stands on the line. Raises QuantityError where that cannot be."""
+        return LineFormat(self.pattern, self.unit or "", self.units)
+
+
 class WrenchEntry(Table):
     """`[[wrench]]`: a torque wrench."""
 
@@ -84,6 +110,7 @@ class WrenchEntry(Table):
     )
     length: Length | None = Field(default=None, description="drive to the middle of the grip")
     calibration_due: date = Field(description="last day of its calibration")
+    line: LineEntry | None = Field(default=None, description="serial line on which it writes its readings")
 
 
 class GaugeEntry(Table):
@@ -103,6 +130,10 @@ class InstrumentRegister(Table):
     format: Literal[1] = Field(description="version of this format")
     wrench: tuple[WrenchEntry, ...] = ()
     gauge: tuple[GaugeEntry, ...] = ()
+
+    def lines(self) -> dict[str, LineEntry]:
+        """The serial lines, by the wrench that writes on each."""
+        return {entry.id: entry.line for entry in self.wrench if entry.line is not None}
 
     def wrenches(self) -> tuple[Wrench, ...]:
         return tuple(

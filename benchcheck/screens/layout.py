@@ -228,12 +228,19 @@ class Work:
 
     # --- what is answered ---------------------------------------------------------------------------------
 
-    def field(self, label: str, unit: str = "", after: str = "", cells: int = _FIELD_CELLS) -> None:
+    def field(
+        self,
+        label: str,
+        unit: str = "",
+        after: str = "",
+        cells: int = _FIELD_CELLS,
+        until: int | None = None,
+    ) -> None:
         """The field with what stands in it; below it, what there is to say about the last thing typed."""
         self.label(label)
         self.canvas.put_line(self.row, TEXT_START, self._field_line(unit, after, cells))
         self.row += 1
-        self.said()
+        self.said(until)
 
     def _field_line(self, unit: str, after: str, cells: int) -> Line:
         text = self.view.words(self.view.text)
@@ -242,13 +249,14 @@ class Work:
         tail += f"   {self.view.words(after)}" if after else ""
         return (Run(text, Tone.NOW), Run(empty + tail))
 
-    def said(self) -> None:
+    def said(self, until: int | None = None) -> None:
         """Why the last thing typed was not taken, or what came of it, in the place where the eye is."""
+        end = self.width if until is None else until
         sign, tone = ("! ", Tone.WRONG) if self.view.said else ("═ ", Tone.INK)
         text = self.view.said or self.view.told
         if not text:
             return
-        lines = wrap(self.view.words(text), min(self.width - TEXT_START - 3, LONGEST_LINE))
+        lines = wrap(self.view.words(text), min(end - TEXT_START - 3, LONGEST_LINE))
         for number, line in enumerate(lines):
             if self.row >= self.height:
                 return

@@ -203,6 +203,22 @@ class Listener:
         self._text += pasted
         return Changed()
 
+    def tool(self, text: str, time: float) -> Heard | None:
+        """A reading that an instrument sent along its own line: it fills the field anew, and never accepts.
+
+        Enter is deaf for a moment then, as after a question: what changed has to be seen first.
+        """
+        if self._muted or self._question.takes is not Takes.NUMBER:
+            return None if self._muted else Stray(literal(text))
+        if self._is_deaf(time):
+            return Refused()
+        named = "".join(self._text.rpartition(":")[:2])
+        if why := next(filter(None, map(self._refusal_of_anew, text)), ""):
+            return Refused(why)
+        self._text = f"{named}{text}"
+        self._deaf_until = time + self._timing.deaf
+        return Changed()
+
     # --- Enter ------------------------------------------------------------------------------------------
 
     def _enter(self, name: str, time: float) -> Heard | None:
@@ -300,6 +316,10 @@ class Listener:
             return None
         self._text = "".join(clusters(self._text)[:-1])
         return Changed()
+
+    def _refusal_of_anew(self, letter: str) -> str:
+        """The same for the first letter of a field, which a point may be."""
+        return "" if letter in ".," else self._refusal_of(letter)
 
     def _refusal_of(self, letter: str) -> str:
         """Why a letter does not belong into the field; empty if it does."""

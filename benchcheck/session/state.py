@@ -14,7 +14,7 @@ from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.state import Assembly
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.model import Procedure
-from benchcheck.procedure.registers import GaugeEntry, PeopleRegister, Shop, StopNotice
+from benchcheck.procedure.registers import GaugeEntry, LineEntry, PeopleRegister, Shop, StopNotice
 from benchcheck.session.events import (
     ActEvent,
     CardLeft,
@@ -39,6 +39,8 @@ class Registers:
     gauges: tuple[GaugeEntry, ...]
     people: PeopleRegister
     stops: tuple[StopNotice, ...] = ()
+    lines: Mapping[str, LineEntry] = field(default_factory=dict)
+    """The serial lines of those wrenches that have one."""
 
     def stop(self, procedure: str, revision: str, on: date) -> StopNotice | None:
         """The stop notice that holds for a revision on a day; None where none does."""

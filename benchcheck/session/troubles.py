@@ -9,6 +9,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from benchcheck.assembly.acts import Verb
+from benchcheck.assembly.planned import rounds_of
 from benchcheck.mechanics.units import QuantityError
 from benchcheck.procedure.model import TargetTorque
 from benchcheck.session import wrench_work
@@ -48,9 +49,12 @@ def group_in_hand(state: State) -> str:
 
 
 def wrench_in_hand(state: State) -> str:
-    """The wrench chosen for the round under way; empty if none is."""
+    """The wrench chosen for the round or the check pass under way; empty if none is."""
     group = group_in_hand(state)
-    chosen = wrenches.taken(state, group, state.assembly.held[group].rounds + 1) if group else None
+    if not group:
+        return ""
+    round_number = min(state.assembly.held[group].rounds + 1, rounds_of(state.pump, group))
+    chosen = wrenches.taken(state, group, round_number)
     return chosen[0] if chosen is not None else ""
 
 

@@ -118,4 +118,6 @@ def load_registers(workspace: Workspace) -> Registers:
     assert isinstance(shop, ShopRegister)
     assert isinstance(instruments, InstrumentRegister)
     assert isinstance(people, PeopleRegister)
-    return Registers(shop.shop, instruments.wrenches(), instruments.gauge, people, shop.stop)
+    return Registers(
+        shop.shop, instruments.wrenches(), instruments.gauge, people, shop.stop, instruments.lines()
+    )

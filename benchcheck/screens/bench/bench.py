@@ -10,6 +10,9 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
 
+from benchcheck.instruments.into_the_field import Field
+from benchcheck.instruments.wrench_line import Heard as SaidByWrench
+from benchcheck.instruments.wrench_line import Reading
 from benchcheck.screens.bench import sentences
 from benchcheck.screens.bench.arriving import in_words
 from benchcheck.screens.bench.flows.decisions import decide
@@ -25,6 +28,7 @@ from benchcheck.screens.bench.sheet_for import bands_for, needs_drawing, sheet_f
 from benchcheck.screens.bench.sheets import fault, release, summary, waiting
 from benchcheck.screens.bench.sheets.refused import Refused
 from benchcheck.screens.bench.sheets.refused import sheet as refused_sheet
+from benchcheck.screens.bench.talking import Talking
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.bench.work import BenchFlow, Clock, Work
 from benchcheck.screens.help_sheet import ESCAPE, help_sheet
@@ -38,6 +42,7 @@ from benchcheck.screens.listening import Refused as NotTaken
 from benchcheck.screens.sheet_screen import FULL_SIZE, LEAST_SIZE, SheetScreen
 from benchcheck.screens.widgets.bands import Bands
 from benchcheck.screens.widgets.clock_face import figure_of
+from benchcheck.session import troubles
 from benchcheck.session.prompt import Form, Prompt
 from benchcheck.store.disk import StoreFault
 from benchcheck.store.sitting import Sitting
@@ -74,6 +79,8 @@ class BenchScreen(SheetScreen):
         self._figure = ""
         """The time left as it was last shown."""
         self._was_over = False
+        self._talking = Talking(sitting.state.job.registers.lines, self._wrench_said)
+        self._field = Field()
 
     # --- beginning, and the clock ------------------------------------------------------------------------
 
@@ -84,6 +91,7 @@ class BenchScreen(SheetScreen):
 
     def on_unmount(self) -> None:
         """Where the program is ended from outside, say so in the record; its next opening can tell anyway."""
+        self._talking.close()
         if self._is_left:
             return
         if self.benchcheck.fault is None:
@@ -92,7 +100,8 @@ class BenchScreen(SheetScreen):
         self._work.sitting.record.close()
 
     def _tick(self) -> None:
-        """Let a clock on the sheet go on; ring once when it is over."""
+        """Let a clock on the sheet go on, ring once when it is over; look for a line that was lost."""
+        self._talking.look()
         prompt = self._work.prompt
         if prompt is None or prompt.until is None or self._flow is not None or self._help:
             return
@@ -174,7 +183,8 @@ class BenchScreen(SheetScreen):
         )
         if prompt is not None and prompt.target != self._turned_for:
             self._turns, self._turned_for = 0, prompt.target
-        self._put_question()
+        self._put_question(self._field.kept_for(prompt))
+        self._talking.attend(troubles.wrench_in_hand(self._work.state))
 
     def _put_question(self, text: str = "", pointed_at: int | None = None) -> None:
         """Put the question of what is on the sheet to the listener."""
@@ -218,6 +228,25 @@ class BenchScreen(SheetScreen):
                     self._asked(heard)
             except StoreFault as store_fault:
                 self._cannot_write(str(store_fault))
+
+    def _wrench_said(self, heard: SaidByWrench) -> None:
+        """Put a reading into the field that asks for it; of anything else say what it is."""
+        self.call_later(self._put_reading, heard)
+
+    def _put_reading(self, heard: SaidByWrench) -> None:
+        if self._is_left:
+            return
+        if isinstance(heard, Reading):
+            open_for_it = not (self._fault or self._help or self._flow or self._work.refused)
+            text, words = self._field.take(self._work.prompt if open_for_it else None, heard)
+        else:
+            text, words = "", heard.words
+        if words:
+            self._said = words
+            self.benchcheck.bell()
+            self.repaint()
+        elif (came := self.listener.tool(text, self.benchcheck.monotonic())) is not None:
+            self._hear(came)
 
     def _answered(self, heard: Answered) -> None:
         if self._help:

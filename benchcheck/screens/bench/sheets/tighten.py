@@ -35,20 +35,21 @@ def sheet(view: View) -> Sheet:
         work.sentence(as_sentence(prompt.ask), end)
         work.gap(6)
     if prompt.form is Form.CHOICE:
-        work.said()
+        work.said(end)
         work.choices([choice_words(each) for each in shown_choices(prompt, view.page)], end, keep=5)
         enter, hint = enter_words(view), pointing_hint(view)
     elif prompt.form is Form.NUMBER:
         word = "turned" if prompt.unit == "°" else "showed"
         good = f"good: {prompt.figure.good}" if prompt.figure else ""
-        work.field(word, prompt.unit, good, cells=_READING_CELLS)
+        work.field(word, prompt.unit, good, cells=_READING_CELLS, until=end)
         enter, hint = _enter(view, picture), "← →  turn the picture" if drawing else ""
     else:
         if prompt.figure is not None:
             work.labelled("good", f"{prompt.figure.good} {prompt.unit}", end)
         if view.text:
-            work.field("at", "is the position you mean", cells=3)
-        work.said()
+            work.field("at", "is the position you mean", cells=3, until=end)
+        else:
+            work.said(end)
         enter, hint = _enter(view, picture), "← →  turn the picture" if drawing else ""
     _why_and_rounds(view, work, picture, end, drawing)
     if drawing is not None:

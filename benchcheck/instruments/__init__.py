@@ -1,0 +1,1 @@
+"""What instruments say for themselves: their serial lines, and the readings that come along them."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 import difflib
 import re
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from benchcheck.mechanics.tables.strengths import INCH_STRENGTHS, METRIC_STRENGTHS, StrengthRow
@@ -142,8 +143,9 @@ def _grade_named(text: str) -> tuple[str, str]:
         raise StrengthError('found too long a text, expected a grade such as "ISO 898-1 8.8" or "SAE J429 8"')
     written = " ".join(text.replace("–", "-").split())
     bare = " ".join(_FILLERS.sub(" ", written).upper().split())
-    grades = dict.fromkeys((row.standard, row.grade) for table, _, _ in _TABLES for row in table)
-    matches = [pair for pair in grades if bare and _folded(bare) in _spellings(pair[1])]
+    grades = _grades()
+    folded = _folded(bare)
+    matches = [pair for pair, spellings in grades.items() if bare and folded in spellings]
     stated = [pair for pair in matches if _standard_fits(written, pair[0])]
     if stated:
         return stated[0]
@@ -155,9 +157,14 @@ def _grade_named(text: str) -> tuple[str, str]:
     raise StrengthError(f'grade "{text}" is not known; did you mean {_or(expected)}?')
 
 
-def _spellings(grade: str) -> tuple[str, str]:
-    """A grade in full and by its last word: "A193 B7" and "B7"."""
-    return _folded(grade), _folded(grade.rpartition(" ")[2])
+@cache
+def _grades() -> dict[tuple[str, str], tuple[str, str]]:
+    """Every standard and grade, with the grade in full and by its last word: "A193 B7" and "B7"."""
+    return {
+        (row.standard, row.grade): (_folded(row.grade), _folded(row.grade.rpartition(" ")[2]))
+        for table, _, _ in _TABLES
+        for row in table
+    }
 
 
 def _folded(grade: str) -> str:

@@ -14,20 +14,25 @@ from typing import NamedTuple
 
 from benchcheck.procedure.table import Path
 
-_TOKEN = re.compile(
-    r'''
+_STRING = r'''
       (?P<string> """(?:[^"\\]++|\\[\s\S]|"(?!""))*+"{3,5}
                 | \'\'\'(?:[^']++|'(?!\'\'))*+'{3,5} )
     | (?P<open>   """[\s\S]*+ | \'\'\'[\s\S]*+ )
     | (?P<line>   "(?:[^"\\\n]++|\\[^\n])*+" | '[^'\n]*+' )
     | (?P<broken> ["'][^\n]*+ )
+'''
+_TOKEN = re.compile(
+    _STRING
+    + r"""
     | (?P<skip>   [ \t]++ | \#[^\n]*+ )
     | (?P<mark>   [\n\[\]{}=,.] )
     | (?P<word>   [^\s\[\]{}=,."'\#]++ )
     | (?P<other>  [\s\S] )
-    ''',
+    """,
     re.VERBOSE,
 )
+_STRINGS_AND_COMMENTS = re.compile(rf"{_STRING} | \#[^\n]*+", re.VERBOSE)
+_BRACKET = re.compile(r"[\[\]{}]")
 DEEPEST_NESTING = 32
 """Arrays and tables inside each other, or parts of a dotted key; far beyond what any of our formats uses."""
 
@@ -83,6 +88,19 @@ def too_deep(tokens: list[Token]) -> int | None:
         if depth > DEEPEST_NESTING or dots >= DEEPEST_NESTING:
             return token.start
     return None
+
+
+def may_be_too_deep(text: str) -> bool:
+    """Whether tokens are needed to tell `too_deep`: a quick look that never misses it."""
+    bare = _STRINGS_AND_COMMENTS.sub("", text)
+    if any(line.count(".") >= DEEPEST_NESTING for line in bare.split("\n")):
+        return True
+    depth = 0
+    for bracket in _BRACKET.findall(bare):
+        depth += 1 if bracket in "[{" else -1
+        if depth > DEEPEST_NESTING:
+            return True
+    return False
 
 
 def locate(text: str, tokens: list[Token]) -> dict[Path, Position]:

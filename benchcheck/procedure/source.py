@@ -7,6 +7,7 @@ of every text, and said. What the keys mean, and whether they are the right ones
 from __future__ import annotations
 
 import codecs
+import re
 import tomllib
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
@@ -16,7 +17,14 @@ from typing import Any
 
 from benchcheck.procedure.characters import clean, name_of, steering_characters, without
 from benchcheck.procedure.finding import Finding, Place, Severity, sort
-from benchcheck.procedure.positions import DEEPEST_NESTING, Position, Token, locate, tokenise, too_deep
+from benchcheck.procedure.positions import (
+    DEEPEST_NESTING,
+    Position,
+    locate,
+    may_be_too_deep,
+    tokenise,
+    too_deep,
+)
 from benchcheck.procedure.table import Path
 from benchcheck.procedure.toml_faults import explain
 
@@ -69,8 +77,12 @@ class Source:
 
     lines: Lines
     data: dict[str, Any]
-    positions: dict[Path, Position]
     findings: tuple[Finding, ...] = ()
+
+    @cached_property
+    def positions(self) -> dict[Path, Position]:
+        """Where each value stands; worked out when something is first to be said of one."""
+        return locate(self.lines.text, tokenise(self.lines.text))
 
     @property
     def file(self) -> str:
@@ -117,15 +129,15 @@ def read(content: bytes, file: str) -> Source | list[Finding]:
     removed = steering_characters(text)
     lines = Lines(file, without(text, removed), tuple(at - index for index, at in enumerate(removed)))
     warnings = _said(removed, Lines(file, text))
-    tokens = tokenise(lines.text)
-    data = _parse(lines, tokens)
+    data = _parse(lines)
     if isinstance(data, Finding):
         return sort([*warnings, data])
-    source = Source(lines, data, locate(lines.text, tokens))
-    faults = list(_faults_of_values(source, data, ()))
+    if not _MAY_HIDE_A_FAULT.search(lines.text):
+        return Source(lines, data, tuple(sort(warnings)))
+    faults = list(_faults_of_values(Source(lines, data), data, ()))
     if any(fault.severity is Severity.ERROR for fault in faults):
         return sort([*warnings, *faults])
-    return Source(lines, _cleaned(data), source.positions, tuple(sort([*warnings, *faults])))
+    return Source(lines, _cleaned(data), tuple(sort([*warnings, *faults])))
 
 
 def _decode(content: bytes, file: str) -> str | Finding:
@@ -176,12 +188,12 @@ def _decode(content: bytes, file: str) -> str | Finding:
     return text
 
 
-def _parse(lines: Lines, tokens: list[Token]) -> dict[str, Any] | Finding:
+def _parse(lines: Lines) -> dict[str, Any] | Finding:
     def fault(offset: int, rule: str, message: str, remedy: str) -> Finding:
         return Finding(rule, Severity.ERROR, lines.place(offset), message, remedy)
 
     # Before parsing: the parser takes quadratic time for long dotted keys, and falls over deep brackets.
-    deep = too_deep(tokens)
+    deep = too_deep(tokenise(lines.text)) if may_be_too_deep(lines.text) else None
     if deep is not None:
         return fault(
             deep,
@@ -192,12 +204,11 @@ def _parse(lines: Lines, tokens: list[Token]) -> dict[str, Any] | Finding:
     try:
         data = tomllib.loads(lines.text)
     except tomllib.TOMLDecodeError as error:
-        return explain(lines.text, tokens, error, lines.place)
+        return explain(lines.text, tokenise(lines.text), error, lines.place)
     except ValueError:
         # The one other thing that the parser lets through from Python: too many digits for an integer.
-        longest = max(
-            (token for token in tokens if token.kind == "word"), key=lambda token: token.end - token.start
-        )
+        words = (token for token in tokenise(lines.text) if token.kind == "word")
+        longest = max(words, key=lambda token: token.end - token.start)
         return fault(longest.start, "number-too-large", *_TOO_LARGE)
     if not data:
         what = "nothing but remarks and blank lines" if lines.text.strip() else "nothing"
@@ -212,6 +223,9 @@ _TOO_LARGE = (
     "Write a number of at most 18 digits.",
 )
 _LARGEST_INTEGER = 10**18
+_MAY_HIDE_A_FAULT = re.compile(r'''\\[^\\"nt\s]|[0-9A-Fa-f_]{15}''')
+"""Without such an escape no text has a character to take out that the file has not, and ten to the eighteenth
+has as many digits in base sixteen."""
 
 
 def _said(removed: list[int], original: Lines) -> list[Finding]:

@@ -12,7 +12,7 @@ import tomli_w
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchcheck.procedure.positions import declared_twice, locate, tokenise, too_deep
+from benchcheck.procedure.positions import declared_twice, locate, may_be_too_deep, tokenise, too_deep
 from benchcheck.procedure.table import Path
 
 
@@ -212,6 +212,22 @@ def test_depth_is_counted_over_brackets_and_dots() -> None:
     assert too_deep(tokenise(".".join("a" * 32) + " = 1")) is None
     assert too_deep(tokenise(".".join("a" * 33) + " = 1")) == 63
     assert too_deep(tokenise("a = '" + "[" * 99 + "'  # " + "." * 99)) is None
+
+
+PIECES = st.sampled_from(
+    ["[" * 12, "{" * 12, "]", "}", "a." * 12, "\n", "=", ",", '"', '"""', "'", "#", "\\", "a"]
+)
+
+
+@given(st.lists(PIECES, max_size=30).map("".join))
+def test_the_quick_look_at_depth_misses_nothing(text: str) -> None:
+    assert may_be_too_deep(text) or too_deep(tokenise(text)) is None
+
+
+def test_the_quick_look_at_depth_passes_over_strings_and_remarks() -> None:
+    assert not may_be_too_deep("a = " + "[" * 32 + "]" * 32)
+    assert may_be_too_deep("a = " + "[" * 33 + "]" * 33)
+    assert not may_be_too_deep("a = '" + "[" * 99 + "'  # " + "." * 99)
 
 
 def test_times_are_one_value() -> None:

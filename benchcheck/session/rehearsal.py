@@ -10,9 +10,10 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
 from benchcheck.assembly.way_back import died
+from benchcheck.mechanics.units import QuantityError
 from benchcheck.procedure.model import Duration, Identifier, Text
 from benchcheck.procedure.table import Table
 from benchcheck.procedure.wording import nearest
@@ -36,13 +37,27 @@ MOST_ANSWERS = 3_000
 """More than any procedure asks: past it, the engine goes round in circles."""
 
 
+def _a_moment(text: str) -> str:
+    try:
+        found = datetime.fromisoformat(text)
+    except ValueError:
+        found = None
+    if found is None or found.tzinfo is None:
+        raise QuantityError(
+            f'"{text[:40]}" is no time with its offset; write one as in "2026-11-02T07:00:00Z"'
+        )
+    return text
+
+
 class RehearsalHead(Table):
     """`[rehearsal]`: which procedure, and what it is to show."""
 
     procedure: Identifier = Field(description="id of the procedure")
     title: Text = Field(description="what it shows")
     variant: Text | None = Field(default=None, description="variant it is for; none: each")
-    begins: Annotated[str | None, Field(description="RFC 3339 time it begins at")] = None
+    begins: Annotated[str, AfterValidator(_a_moment)] | None = Field(
+        default=None, description="RFC 3339 time it begins at"
+    )
 
 
 class Departure(Table):

@@ -108,8 +108,12 @@ def test_what_is_not_as_expected_is_told_with_its_line(
             "came",
         ),
         ("format = 1\n[rehearsal\n", ":2:"),
+        (
+            'format = 1\n[rehearsal]\nprocedure = "xmpl-hc40"\ntitle = "x"\nbegins = "2026-11-02 7:00"\n',
+            'write one as in "2026-11-02T07:00:00Z"',
+        ),
     ],
-    ids=["empty", "another procedure", "another variant", "key missing", "no TOML"],
+    ids=["empty", "another procedure", "another variant", "key missing", "no TOML", "no time"],
 )
 def test_what_is_no_rehearsal_of_it_is_refused(
     tmp_path: Path, content: str, said: str, capsys: pytest.CaptureFixture[str]

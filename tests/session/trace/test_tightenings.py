@@ -6,11 +6,14 @@ The pump is the small one of the tests of reports: four cover screws to 20 N·m 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
 
 from benchcheck.mechanics.wrench import Wrench
+from benchcheck.report.journal import Journal
+from benchcheck.report.tightened import all_tightened
 from benchcheck.session import commands
 from benchcheck.session.events import (
     Corrected,
@@ -169,6 +172,27 @@ def test_a_wrench_that_fell_begins_its_round_again_and_no_other() -> None:
 
 
 REVISION_C = sample.PROCEDURE.replace('revision = "B"', 'revision = "C"').replace('"20 N·m"', '"24 N·m"')
+
+
+@pytest.mark.parametrize("journal", [sample.released, sample.departed], ids=["released", "departed"])
+def test_limits_and_what_counts_are_as_the_report_on_the_session_has_them(
+    journal: Callable[[], Journal],
+) -> None:
+    read = journal()
+    reported = {
+        event.number: (done.limits_for(event), event.number in done.run.lost or bool(done.run.loosened))
+        for done in all_tightened(read)
+        for event in done.run.turned
+        if isinstance(event, PositionTightened)
+    }
+    past = Past("4471.toml", read.state.header, read.events, read.state.job)
+    found = [each for each in tightenings(past, sample.registers().wrenches) if not each.in_pass]
+    assert {each.event.number for each in found} == reported.keys()
+    for each in found:
+        limits, lost = reported[each.event.number]
+        assert each.band is not None and limits is not None
+        assert (each.band.low, each.band.high) == pytest.approx((limits.low, limits.high))
+        assert (each.undone is not None) == lost
 
 
 def moved_on(bench: sample.Bench, sha256: str = "c" * 64) -> Past:

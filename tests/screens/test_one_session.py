@@ -65,7 +65,7 @@ async def test_reading_on_leads_through_all_pages_and_back(shelf: Shelf) -> None
         everything = flowing(" ".join(seen))
         for words in (
             "18.5 N·m, event",
-            "Moved in the check pass: position",
+            "Moved in the check pass: position 2.",
             "Today: revision B, released, the same bytes",
             "WHAT DEPARTS",
             "End. Pump 4472",

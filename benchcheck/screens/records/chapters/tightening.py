@@ -15,10 +15,10 @@ from benchcheck.screens.widgets.cells import Drawing, Line, Run
 from benchcheck.screens.widgets.tolerance_rows import BandRow, Mark, draw_rows, place_of
 from benchcheck.session.events import PositionTightened
 
-_SHOWED, _SET = "●", "○"
+_SHOWED, _SET, _MOVED = "●", "○", "►"
 _LEGEND = (
     f"{_SHOWED} the last round, as the wrench showed it   {_SET} as it was set, then clicked   "
-    "1, 2 earlier rounds, each against its own limits   "
+    f"1, 2 earlier rounds, each against its own limits   {_MOVED} when it moved in the check pass   "
     f"{words.OUTSIDE} outside   {words.UNGUARDED} inside by less than the wrench's own error"
 )
 
@@ -71,7 +71,8 @@ def _group(done: Tightened, hand: Hand) -> Iterator[Line]:
         ]
         yield from sentence("Turned on:", hand)
         yield from _indented(draw_rows(rows, hand.size.width - 2 * MARGIN, _written(turn, hand)))
-    if moved := [str(position) for position in done.positions if any(done.looks(position))]:
+    moved = [str(each) for each in done.positions if any(look.moved for look in done.looks(each))]
+    if moved:
         yield from sentence(f"Moved in the check pass: position {words.listed(moved)}.", hand)
     for each in done.disposals():
         yield from sentence(f"~ Position {each.position}: {each.disposition}, decided by {each.name}.", hand)
@@ -112,8 +113,8 @@ def _row(done: Tightened, position: int, hand: Hand) -> BandRow:
             continue
         last = event
         final = _SHOWED if event.how == "showed" else _SET
-        sign = final if number == done.rounds else str(number)
-        marks.append(Mark(place_of(event.value, limits.low, limits.target, limits.high), sign))
+        marks += _marked(event.value, limits, final if number == done.rounds else str(number))
+    marks[-1:-1] = _moved(done, position)
     label = f"position {position}"
     if last is None:
         return BandRow(label, (), "!  no round")
@@ -125,9 +126,26 @@ def _row(done: Tightened, position: int, hand: Hand) -> BandRow:
     return BandRow(label, tuple(marks), hand.words(said))
 
 
+def _moved(done: Tightened, position: int) -> list[Mark]:
+    """What the wrench showed where the position moved in the check pass, by the limits of the last round."""
+    limits = done.limits(done.rounds)
+    return [
+        mark
+        for look in done.looks(position)
+        if look.moved and limits is not None and look.unit == limits.unit
+        for mark in _marked(look.value, limits, _MOVED)
+    ]
+
+
+def _marked(value: float, limits: Limits, sign: str) -> list[Mark]:
+    """A value in its place; limits without room between them have none."""
+    if not limits.low < limits.target < limits.high:
+        return []
+    return [Mark(place_of(value, limits.low, limits.target, limits.high), sign)]
+
+
 def _turned(done: Tightened, position: int, limits: Limits, hand: Hand) -> BandRow:
     event = done.turn(position)
     assert event is not None
-    mark = Mark(place_of(event.degree, limits.low, limits.target, limits.high), _SHOWED)
     said = f"{done.turn_sign(event):1} {words.number(event.degree)} °, event {event.number}"
-    return BandRow(f"position {position}", (mark,), hand.words(said))
+    return BandRow(f"position {position}", tuple(_marked(event.degree, limits, _SHOWED)), hand.words(said))

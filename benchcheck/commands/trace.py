@@ -37,6 +37,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--json", action="store_true", help="for programs")
     parser.add_argument("-o", dest="output", metavar="FILE.csv", help="write the list as a table, too")
+    parser.add_argument("--html", metavar="FILE", help="write it as a page, too")
 
 
 def run(args: argparse.Namespace) -> int:
@@ -46,7 +47,7 @@ def run(args: argparse.Namespace) -> int:
     from pathlib import Path
 
     from benchcheck.mechanics.units import QuantityError
-    from benchcheck.report import plain_text, traces, traces_as_data
+    from benchcheck.report import html_page, plain_text, traces, traces_as_data
     from benchcheck.saying import refuse
     from benchcheck.store.disk import StoreFault
     from benchcheck.store.library import Unreadable
@@ -58,6 +59,8 @@ def run(args: argparse.Namespace) -> int:
         found = _found(args.workspace, wanted, datetime.now().astimezone(), indexed=not args.without_index)
         if args.output is not None:
             write_result(Path(args.output), traces_as_data.as_csv(found))
+        if args.html is not None:
+            write_result(Path(args.html), html_page.as_html([traces.document_of(found)]))
     except (QuantityError, StoreFault) as why:
         return refuse(program, str(why))
     except Unreadable as why:

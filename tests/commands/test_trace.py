@@ -44,11 +44,12 @@ def test_a_wrench_is_traced(workspace: Path, capsys: pytest.CaptureFixture[str])
     assert "1 PUMP TOUCHED" in said.out and said.err == ""
 
 
-def test_for_programs_and_as_a_table(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    table = workspace / "touched.csv"
-    assert run(workspace, "--lot", "LOT-1", "--json", "-o", str(table)) == 0
+def test_for_programs_as_a_table_and_as_a_page(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    table, page = workspace / "touched.csv", workspace / "touched.html"
+    assert run(workspace, "--lot", "LOT-1", "--json", "-o", str(table), "--html", str(page)) == 0
     assert [each["serial"] for each in json.loads(capsys.readouterr().out)["pumps"]] == ["4471"]
     assert table.read_text().startswith("searched_on,found,serial,")
+    assert "<h1>Trace of lot LOT-1</h1>" in page.read_text(encoding="utf-8")
 
 
 def test_a_damaged_record_is_searched_named_and_gives_its_status(

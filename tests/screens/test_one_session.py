@@ -142,6 +142,7 @@ async def test_texts_of_a_record_are_letters_at_every_size(
         hands.app.plain = plain
         await hands.resize(*size)
         assert "Pump [/x] [red]" in hands.window
+        assert "departs" in hands.window and "judge it" in hands.window
         for digit in "1234567":
             await hands.enter(digit)
             assert not plain or hands.window.isascii(), hands.window

@@ -16,13 +16,16 @@ from benchcheck.screens.records.one_session import OneSession
 from benchcheck.screens.records.page import Done, Next, Open, Page
 from benchcheck.screens.records.weights import sign_of
 from benchcheck.screens.widgets.bands import MARGIN, TEXT_START, Clause, Sentence
-from benchcheck.screens.widgets.cells import wrap
+from benchcheck.screens.widgets.cells import cut, wrap
 from benchcheck.screens.widgets.signs import Sign
 from benchcheck.session.record import check_value
 
-_COLUMNS = 4
+_WAY_CELLS = 19
+"""Cells that a way to another page takes."""
 _ALL_REMARKS = 8
 """So many remarks stand on the page of a large window."""
+_DEPARTS = "departs"
+"""The line that is there in every window, if only its beginning."""
 _JUDGES = "asks what becomes of it"
 _BIG = {
     "DAMAGED RECORD": "damaged",
@@ -98,7 +101,7 @@ class VerdictPage(Page):
     def sheet(self, hand: Hand) -> Sheet:
         session, work = self._session, Work(hand)
         ways = self._ways()
-        rows = -(-len(ways) // _COLUMNS)
+        rows = -(-len(ways) // _columns(work))
         if session.journal is None:
             beside = [capital(session.cannot) + ("" if session.cannot.endswith(".") else ".")]
             for text in work.verb("damaged" if session.remarks else "unread", beside):
@@ -108,23 +111,28 @@ class VerdictPage(Page):
             word = _BIG.get(stands.word, stands.word.partition(":")[0].lower())
             for text in work.verb(word, [self._stands()[-1]]):
                 work.sentence(text)
-        end = work.height - rows - 1
+        end = work.height - rows - (1 if hand.size.full else 0)
         work.said()
         for label, text in self._lines(_ALL_REMARKS if work.roomy else 1):
-            taken = len(wrap(hand.words(text), min(work.width - TEXT_START - 1, LONGEST_LINE)))
-            if work.row + taken <= end:
+            lines = wrap(hand.words(text), min(work.width - TEXT_START - 1, LONGEST_LINE))
+            left = end - work.row
+            if len(lines) <= left:
                 work.labelled(label, text)
-        for number, text in enumerate(ways, 1):
-            sign = Sign.NOW if number == hand.pointed_at else Sign.TO_COME
-            run = sign.around(f" {number} ")
-            place = number - 1
-            row = end + 1 + place // _COLUMNS
-            column = MARGIN + place % _COLUMNS * ((work.width - MARGIN) // _COLUMNS)
-            work.canvas.put(row, column, run.text, run.tone)
-            work.canvas.put(row, column + len(run.text) + 1, text)
+            elif left and label == _DEPARTS:
+                work.labelled(label, cut(lines[0], work.width - TEXT_START - 2) + "…")
+        self._write_ways(work, ways, work.height - rows)
         chosen = hand.pointed_at or 1
         enter = f"shows the {ways[chosen - 1].partition(':')[0]}" if chosen < len(ways) else _JUDGES
         return Sheet(work.lines(), enter)
+
+    def _write_ways(self, work: Work, ways: tuple[str, ...], first: int) -> None:
+        columns = _columns(work)
+        for place, text in enumerate(ways):
+            run = (Sign.NOW if place + 1 == work.view.pointed_at else Sign.TO_COME).around(f" {place + 1} ")
+            row = first + place // columns
+            column = MARGIN + place % columns * ((work.width - MARGIN) // columns)
+            work.canvas.put(row, column, run.text, run.tone)
+            work.canvas.put(row, column + len(run.text) + 1, text)
 
     def _ways(self) -> tuple[str, ...]:
         remarks, *others = CHAPTERS
@@ -170,15 +178,20 @@ class VerdictPage(Page):
         yield "check", f"{journal.proof.number}: {check_value(seal)}, the same on every paper"
 
 
+def _columns(work: Work) -> int:
+    """How many ways stand beside each other."""
+    return min((work.width - MARGIN) // _WAY_CELLS, 4)
+
+
 def _departs(session: OneSession, most: int, otherwise: str) -> Iterator[tuple[str, str]]:
     """The heaviest remarks, and how many more there are; without one, what the report would say."""
     if not session.remarks:
-        yield "departs", otherwise.replace("to read below", "to read in the report")
+        yield _DEPARTS, otherwise.replace("to read below", "to read in the report")
     shown = session.remarks[:most]
     for place, remark in enumerate(shown, 1):
         more = len(session.remarks) - most if place == len(shown) else 0
         also = f"  And {count(more, 'more remark')}." if more > 0 else ""
-        yield "departs" if place == 1 else "", f"{sign_of(remark.weight)} {remark.sentence}{also}"
+        yield _DEPARTS if place == 1 else "", f"{sign_of(remark.weight)} {remark.sentence}{also}"
 
 
 def _true(session: OneSession) -> str:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from benchcheck.session import commands
+from benchcheck.session.course import Course
 from benchcheck.session.events import Corrected, Deviation, Disposed, Measured, WentBack
-from benchcheck.session.remarks import Weight
+from benchcheck.session.remarks import Weight, kind
 from tests.pumps import THIRD
 from tests.session.bench import Bench
-from tests.session.courses import can_bench, events_said, said
+from tests.session.courses import can_bench, course_of, events_said, said
 
 
 def with_wrong_ring() -> Bench:
@@ -37,6 +39,21 @@ def test_the_right_ring_is_no_deviation() -> None:
     bench = can_bench().until("cover-on/fit:G")
     bench.say("-110 NBR")
     assert not said("deviation open", bench) and not said("deviation decided", bench)
+
+
+def test_a_departure_that_comes_again_stands_out() -> None:
+    course = course_of(with_wrong_ring())
+    (once,) = course.state.deviations
+    look = kind("deviation repeated").look
+    assert not list(look(course))
+
+    def twice(again: tuple[int, ...]) -> Course:
+        second = replace(once, number=90, deviation=2, again=again)
+        return replace(course, state=replace(course.state, deviations=(once, second)))
+
+    assert not list(look(twice(())))
+    (remark,) = look(twice((1,)))
+    assert remark.event == 90 and remark.sentence.startswith("Deviation 2 repeats deviation 1: ")
 
 
 def test_a_position_that_was_disposed_of_is_a_decision() -> None:

@@ -49,6 +49,18 @@ async def test_what_stands_out_is_first_and_says_why(
         assert "start on" in hands.window
 
 
+async def test_a_record_that_is_gone_is_listed_and_said_to_be_gone(tmp_path: Path, shelf: Shelf) -> None:
+    path = shelf.released("4471")
+    shelf.workspace.seen_seals.remember(path.name, 1, "a" * 64)
+    path.unlink()
+    async with at_the_records(tmp_path) as hands:
+        assert listed(hands) == ["! 4471"]
+        await hands.press("enter")
+        assert "cannot be read: it is not there" in flowing(hands.window)
+        await hands.press("down")
+        assert "cannot be read" not in hands.window
+
+
 async def test_what_was_judged_says_so_in_the_list(tmp_path: Path, shelf: Shelf) -> None:
     shelf.released("4471")
     async with at_the_records(tmp_path) as hands:

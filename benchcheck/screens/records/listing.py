@@ -136,6 +136,7 @@ class ListPage(Page):
 
     def typed(self, text: str) -> None:
         super().typed(text)
+        self.said = ""
         self._at = self._first = 0
 
     def answered(self, heard: Answered, hand: Hand) -> Next:
@@ -145,11 +146,12 @@ class ListPage(Page):
         try:
             session = self._desk.look_at(self._desk.workspace.sessions / marked.file, marked.remarks)
         except (StoreFault, NewerFormat) as fault:
-            self.told = str(fault)
+            self.said = str(fault)
             return Lead.STAY
         return Open(VerdictPage(self._desk, session))
 
     def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
+        self.said = ""
         match deed:
             case Deed.MOVE:
                 self._move(1 if key == "down" else -1)

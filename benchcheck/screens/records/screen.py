@@ -124,6 +124,7 @@ class RecordsScreen(SheetScreen):
             asked = self.page.question()
             to = self.page.asked(heard.deed, heard.key, hand)
             if to is Lead.STAY and self.page.question() == asked:
+                self._said = self.page.said
                 self.repaint()  # the same question still stands: Enter need not be deaf again
             else:
                 self._go(to)

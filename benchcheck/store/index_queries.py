@@ -85,7 +85,7 @@ _MOST_VALUES = 500
 # As `Listed.standing` has it.
 _FIRST = (
     "practice, max(CASE WHEN judged AND weight < 4 THEN 0 ELSE weight END, coalesce(heaviest, 0)) DESC, "
-    "remark_count DESC, last_utc DESC, file"
+    "judged, remark_count DESC, last_utc DESC, file"
 )
 
 

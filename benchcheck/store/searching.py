@@ -58,7 +58,7 @@ def find(
     """
     all_paths = workspace.record_paths()
     records = len(all_paths)
-    paths = all_paths if index is None else _pointed_at(index, wanted, all_paths, now)
+    paths = all_paths if index is None else pointed_at(index, wanted, all_paths, now)
     reader = Reader(workspace, registers)
     found: list[Touched] = []
     for path in paths:
@@ -106,8 +106,11 @@ def _names(wanted: Wanted, registers: Registers, index: Index | None, reader: Re
     return tuple(dict.fromkeys(names))
 
 
-def _pointed_at(index: Index, wanted: Wanted, paths: Iterable[Path], now: datetime) -> list[Path]:
-    """The records that name what is wanted, and those of which the index cannot tell."""
+def pointed_at(index: Index, wanted: Wanted, paths: Iterable[Path], now: datetime) -> list[Path]:
+    """The records that name what is wanted, and those of which the index cannot tell; it is updated first.
+
+    Raises StoreFault.
+    """
     index.refresh(events=False)
     named = set(index.mentioning(wanted.kind, wanted.name))
     files = {

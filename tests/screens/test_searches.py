@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from tests.screens.hands import Hands, at_the_bench
 from tests.screens.searched import four_sessions
 
@@ -28,6 +30,18 @@ async def test_a_wrench_leads_to_the_pumps_and_each_of_them_to_its_screws(tmp_pa
             seen += hands.window
         assert "2/2    19.5  17.89  18 to 22  -0.11 (0.55 %)" in seen
         assert "SN-1   XMPL-T1" in hands.window
+
+
+async def test_a_search_that_takes_a_while_says_so_first(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("benchcheck.screens.records.trace.MANY", 3)
+    four_sessions(tmp_path)
+    async with at_the_bench(tmp_path) as hands:
+        await traced(hands, "a wrench", "W-1", "", "", "")
+        assert "4 records may name it." in hands.window
+        await hands.press("enter")
+        assert "4 pumps touched." in hands.window
 
 
 async def test_what_makes_no_sense_is_said_at_its_field(tmp_path: Path) -> None:

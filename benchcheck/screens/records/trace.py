@@ -21,10 +21,12 @@ from benchcheck.session.state import Registers
 from benchcheck.session.trace.search import Touched, Trace
 from benchcheck.session.trace.wanted import Kind, Wanted, parse_day, parse_error
 from benchcheck.store.index import Index
-from benchcheck.store.searching import find
+from benchcheck.store.searching import find, pointed_at
 from benchcheck.store.workspace import Workspace
 
 BACK = "back to the first list, nothing is written"
+MANY = 60
+"""Records that are read before anyone begins to wonder."""
 _KNOWN = 5
 """Names from the records that are shown as examples."""
 
@@ -90,8 +92,20 @@ def trace(workspace: Workspace, registers: Registers, clock: Callable[[], dateti
         )
         kind, _, fields = _KINDS[chosen.index]
         wanted = yield from _asked(kind, (*fields, *_DAYS), index.names(kind)[:_KNOWN])
+        yield from warned("trace", len(pointed_at(index, wanted, workspace.record_paths(), clock())))
         found = find(workspace, registers, wanted, clock(), index)
     yield from _shown(workspace, found)
+
+
+def warned(verb: str, records: int) -> Flow[None]:
+    """That it will take a while: nothing is painted meanwhile."""
+    if records > MANY:
+        yield Item(
+            verb,
+            f"{records} records may name it. Each is read event by event.",
+            "reads them; nothing moves here until that is done",
+            escape=BACK,
+        )
 
 
 def _asked(kind: Kind, fields: tuple[_Field, ...], known: list[str]) -> Flow[Wanted]:

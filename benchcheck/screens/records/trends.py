@@ -14,13 +14,14 @@ from benchcheck.report.document import ControlChart, Document, Fields, Paragraph
 from benchcheck.report.plain_text import as_chunks
 from benchcheck.report.trends import READINGS, document_of
 from benchcheck.screens.inquiry import Flow, Item
+from benchcheck.screens.records.trace import warned
 from benchcheck.screens.text_pages import text_pages
 from benchcheck.session.state import Registers
 from benchcheck.session.trace.wanted import Wanted
 from benchcheck.session.trends import GroupTrend, Trends
 from benchcheck.session.trends import trends as gathered
 from benchcheck.store.index import Index
-from benchcheck.store.searching import find
+from benchcheck.store.searching import find, pointed_at
 from benchcheck.store.workspace import Workspace
 
 BACK = "back to the first list"
@@ -45,8 +46,9 @@ def trends(workspace: Workspace, registers: Registers, clock: Callable[[], datet
             choices=tuple(procedures),
             escape=BACK,
         )
-        now = clock()
-        found = find(workspace, registers, Wanted("procedure", procedures[chosen.index]), now, index)
+        now, wanted = clock(), Wanted("procedure", procedures[chosen.index])
+        yield from warned("trends", len(pointed_at(index, wanted, workspace.record_paths(), now)))
+        found = find(workspace, registers, wanted, now, index)
     pasts = (each.past for each in found.touched)
     made = gathered(procedures[chosen.index], pasts, registers.wrenches)
     document = document_of(made, now, found.gaps)

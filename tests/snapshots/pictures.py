@@ -228,7 +228,7 @@ async def _first_key(hands: Hands, key: str) -> None:
         await hands.press(key[1:])
     else:
         await hands.enter(key)
-    await hands.wait_while("being checked", "BEING CHECKED", "Reading the procedures")
+    await hands.wait_while("being checked", "BEING CHECKED", "Reading the procedures", "nothing yet: it runs")
 
 
 PROCEDURE = (">procedures", ">XMPL-HC40")
@@ -243,6 +243,7 @@ PROCEDURES: dict[str, tuple[str, ...]] = {
     "procedure-findings": (*PROCEDURE, f"~{MAIN_PUMP}|16 lbf·ft|16 N·m"),
     "procedure-that-does-not-read": (*PROCEDURE, "!f3", f"~{MAIN_PUMP}|[[groove]]|[[groove]", "!right"),
     "procedure-try": (*PROCEDURE, "!f5"),
+    "procedure-rehearsed": (*PROCEDURE, "!f5", ">rehearse it"),
 }
 TOUCHED = (">trace", ">a wrench", "W-1", "+9 %", "", "")
 SEARCHES: dict[str, tuple[str, ...]] = {

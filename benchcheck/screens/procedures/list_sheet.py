@@ -28,7 +28,7 @@ def list_pages(books: Sequence[Book]) -> int:
 
 
 def list_sheet(books: Sequence[Book], hand: Hand) -> Sheet:
-    """One procedure a line, with its title below it where there is room."""
+    """One procedure a line, with its models and its title below it where there is room."""
     work = Work(hand)
     for text in work.verb("procedures", ("They are read again when a file changes.",)):
         work.sentence(text)
@@ -48,7 +48,8 @@ def list_sheet(books: Sequence[Book], hand: Hand) -> Sheet:
         work.canvas.put(work.row, found_at, shorten_in_the_middle(in_words(book), room))
         work.row += 1
         if titled:
-            title = book.head.title if book.head is not None else book.path.name
+            head = book.head
+            title = f"{', '.join(head.models)}: {head.title}" if head is not None else book.path.name
             title = shorten_in_the_middle(hand.words(title), work.width - _NAME - 1)
             work.canvas.put(work.row, _NAME, title, Tone.QUIET)
             work.row += 1 + apart

@@ -18,7 +18,7 @@ from tests.screens.hands import Hands, at_the_bench
 PUMP = "xmpl-vv07-a.toml"
 BOTH_SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 WRONG_RING, WRONG_TORQUE = ('takes = "-906"', 'takes = "-9061"'), ('target = "90 N·m"', 'target = "900 N·m"')
-BUSY = ("being checked", "Being checked", "BEING CHECKED", "Reading the procedures", "it runs")
+BUSY = ("being checked", "Being checked", "BEING CHECKED", "Reading the procedures", "nothing yet: it runs")
 
 
 @pytest.fixture(autouse=True)
@@ -82,6 +82,7 @@ async def test_the_list_tells_model_revision_state_and_findings(
 ) -> None:
     async with at_the_list(tmp_path, size) as hands:
         assert "XMPL-VV07, revision A, released" in hands.window
+        assert "XMPL-VV07: Rebuild of the oil-lubricated vane vacuum pump" in hands.window
         assert "═ nothing found" in hands.window
         change(tmp_path, ('revision = "A"', 'revision = "B"'), ('"released"', '"draft"'), WRONG_TORQUE)
         await hands.wait_while("nothing found", *BUSY)

@@ -229,7 +229,9 @@ def which_record(session: OneSession, hand: Hand) -> list[Sentence]:
 def how_true(session: OneSession, hand: Hand) -> list[Sentence]:
     """Sentence two: whether the events agree, and who judged."""
     verdict = session.recorded.verdict
-    if verdict.intact:
+    if not verdict.events and verdict.first_bad_event is None:
+        agree = Clause(("no event in it is whole",), loud=True)
+    elif verdict.intact:
         agree = Clause((f"All {count(verdict.events, 'event')} agree with their seals", "All seals agree"))
     else:
         agree = Clause((f"damaged from event {verdict.first_bad_event} on",), loud=True)

@@ -150,13 +150,30 @@ def _rounds_dropped(text: str, procedure: Procedure) -> Iterator[Slip]:
             yield Slip(f"no last round in {group.id}", changed, ("rounds-end-below-full", "round-unknown"))
     steps = text.split("[[step]]\n")
     for at, step in enumerate(steps):
-        if re.search(r"^round = \d+$", step, re.MULTILINE):
+        if re.search(r"^round = \d+$", step, re.MULTILINE) and not _made_good(
+            procedure, step.split(chr(34))[1]
+        ):
             changed = "[[step]]\n".join((*steps[:at], *steps[at + 1 :]))
             yield Slip(
                 f"no step {step.split(chr(34))[1]}",
                 changed,
-                ("round-out-of-order", "fastener-not-tight", "not-run-in", "step-unknown"),
+                (
+                    "round-out-of-order",
+                    "fastener-not-tight",
+                    "not-run-in",
+                    "step-unknown",
+                    "second-pass-missing",
+                ),
             )
+
+
+def _made_good(procedure: Procedure, name: str) -> bool:
+    """Whether the next step with the same group does all rounds that are left, and is no second pass."""
+    place = next(at for at, step in enumerate(procedure.step) if step.id == name)
+    dropped, *later = procedure.step[place:]
+    after = next((step for step in later if step.group == dropped.group), None)
+    again = any(group.again for group in procedure.fasteners if group.id == dropped.group)
+    return after is not None and after.round is None and not again
 
 
 _OTHER_UNITS = {

@@ -33,6 +33,8 @@ class Desk:
         """Of the records, as far as they are taken in."""
         self.reviewer = ""
         """Who judged last: offered again, and never taken for granted."""
+        self.signed: list[str] = []
+        """What came of the signature under the last judgement, in a sentence."""
 
     @property
     def now(self) -> datetime:
@@ -50,6 +52,7 @@ class Desk:
         self, path: Path, outcome: str, name: str, reason: str, limit: str = "", expires: str = ""
     ) -> Outcome | None:
         """Raises what `store.judging` raises."""
+        self.signed = []
         return judging.judge(
             self.workspace,
             self.registers,
@@ -60,6 +63,7 @@ class Desk:
             self.now,
             limit=limit,
             expires=expires,
+            tell=self.signed.append,
         )
 
     def times_of_others(self, session: OneSession) -> Sequence[Times]:

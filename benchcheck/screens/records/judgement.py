@@ -73,7 +73,7 @@ def judged(desk: Desk, session: OneSession) -> Flow[str]:
             return ""
         if refusal is None:
             desk.reviewer = name.text
-            return f"It is in the record: {outcome}, says {name.text}."
+            return "  ".join((f"It is in the record: {outcome}, says {name.text}.", *desk.signed))
         rule, message = refusal.refusals[0].rule, said(refusal)
         if rule in _ABOUT_THE_LIMIT:
             limit, expires = yield from _concession(limit, expires, message)

@@ -93,7 +93,7 @@ class _Found:
             self._note_damage(recorded)
             if recorded.record.header is not None:
                 self.recorded.append(recorded)
-            elif recorded.verdict.intact:
+            elif recorded.verdict.first_bad_event is None:
                 self._cannot(f"{each} holds no whole event, so there is nothing to report.")
 
     def journals(self, workspace: Path | None) -> list[Journal]:
@@ -124,7 +124,7 @@ class _Found:
         return journals
 
     def _note_damage(self, recorded: Recorded) -> None:
-        if recorded.verdict.intact:
+        if recorded.verdict.first_bad_event is None:
             return
         self.damaged = True
         good = recorded.verdict.events

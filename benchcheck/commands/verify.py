@@ -7,13 +7,10 @@ import os
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from benchcheck.session.verification import OutsideSeal, Verdict
 
 NAME = "verify"
 HELP = "say what records prove, and what they do not"
-SEEN_SEALS = "seen-seals.txt"
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -39,6 +36,7 @@ def run(args: argparse.Namespace) -> int:
     from benchcheck.saying import refuse
     from benchcheck.session.record import NewerFormat
     from benchcheck.store.disk import StoreFault
+    from benchcheck.store.weighed import records_in, weigh
 
     program = f"benchcheck {NAME}"
     printed = []
@@ -55,13 +53,13 @@ def run(args: argparse.Namespace) -> int:
     missing: list[str] = []
     for word in args.records:
         try:
-            paths, gone = _records(Path(word))
-            missing += gone
+            paths, gone = records_in(Path(word))
+            missing += (str(Path(word) / name) for name in gone)
             if not paths and not gone:
                 status = refuse(program, f"{word} holds no record.")
             for path in paths:
                 try:
-                    verdicts[str(path)] = _verdict(path, printed)
+                    verdicts[str(path)] = weigh(path, printed).verdict
                 except NewerFormat as newer:
                     status = refuse(program, f"{path}: {newer}")
         except StoreFault as fault:
@@ -74,8 +72,10 @@ def run(args: argparse.Namespace) -> int:
         print(clean("".join(verdict.as_text(file) for file, verdict in verdicts.items())), end="")
         for name in missing:
             print(clean(f"{name}: MISSING; its seal is remembered, and the file is not there"))
-    if missing or not all(verdict.intact for verdict in verdicts.values()):
+    if missing or any(verdict.first_bad_event is not None for verdict in verdicts.values()):
         return ExitStatus.DAMAGED
+    if not all(verdict.intact for verdict in verdicts.values()):
+        return ExitStatus.UNUSABLE  # no event is whole in it, so it is no record yet
     return status
 
 
@@ -92,46 +92,3 @@ def _printed(text: str) -> OutsideSeal | None:
     if number == 0 or not CHECK_DIGITS <= len(digits) <= 64:
         return None
     return OutsideSeal(number, digits, "The printed check value")
-
-
-def _records(path: Path) -> tuple[list[Path], list[str]]:
-    """A record, or all of a folder; and what the folder remembers and does not hold.
-
-    Raises StoreFault.
-    """
-    from benchcheck.store.disk import fault
-    from benchcheck.store.seen_seals import SeenSeals
-
-    if not path.is_dir():
-        return [path], []
-    try:
-        found = sorted(
-            each for each in path.glob("*.toml") if each.is_file() and not each.name.startswith(".")
-        )
-    except OSError as error:
-        raise fault(f"The folder {path} cannot be listed", error) from error
-    known = SeenSeals(path / SEEN_SEALS).all()
-    return found, [str(path / name) for name in sorted(known.keys() - {each.name for each in found})]
-
-
-def _verdict(path: Path, printed: list[OutsideSeal]) -> Verdict:
-    """A record weighed where it lies, in a workspace's `sessions/` or in a copy of it.
-
-    Raises StoreFault, NewerFormat.
-    """
-    import hashlib
-    import re
-
-    from benchcheck.session.record import read
-    from benchcheck.session.verification import verify
-    from benchcheck.store.disk import read_file
-    from benchcheck.store.seen_seals import SeenSeals
-
-    record = read(read_file(path))
-    pinned_sha256 = None
-    # The name comes out of the file, so it must not lead anywhere else.
-    if record.header and re.fullmatch(r"[0-9a-f]{64}", record.header.procedure_sha256):
-        pinned = path.parent / "procedures" / f"{record.header.procedure_sha256}.toml"
-        if pinned.is_file():
-            pinned_sha256 = hashlib.sha256(read_file(pinned)).hexdigest()
-    return verify(record, [*SeenSeals(path.parent / SEEN_SEALS).of(path.name), *printed], pinned_sha256)

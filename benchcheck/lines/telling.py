@@ -259,6 +259,7 @@ def end_told(sitting: Sitting) -> Iterator[str]:
     yield f"Record: {sitting.path.name}"
     value = check_value(sitting.record.chain.last_seal)
     yield kept(f"Check value, for the label: {state.number}: {value}")
+    yield from sitting.signed or ("No signature was made: nobody who closed it has a registered key.",)
 
 
 # ---------------------------------------------------------------------- events

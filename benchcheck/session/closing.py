@@ -4,6 +4,8 @@ unread.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from benchcheck.session.events import Closed, Judged
 from benchcheck.session.state import State
 
@@ -44,7 +46,16 @@ def summary(
         wrenches=state.wrenches_used,
         lots=state.lots,
         people=people,
+        keys=tuple(keyed(state, state.technician, second)),
     )
+
+
+def keyed(state: State, *names: str) -> Iterator[str]:
+    """Those of the people who have a registered key."""
+    for name in dict.fromkeys(names):
+        person = state.job.registers.people.find(name) if name else None
+        if person is not None and person.public_key is not None:
+            yield person.name
 
 
 def agrees(state: State) -> tuple[str, ...]:

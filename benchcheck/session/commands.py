@@ -10,7 +10,7 @@ from datetime import date, datetime
 
 from benchcheck.assembly.way_back import is_free
 from benchcheck.session import arrival, handing_over, revisions
-from benchcheck.session.closing import CLAIMS, WITHOUT_RELEASE, summary
+from benchcheck.session.closing import CLAIMS, WITHOUT_RELEASE, keyed, summary
 from benchcheck.session.engine import written
 from benchcheck.session.events import (
     ActEvent,
@@ -346,6 +346,7 @@ def judge(
         expires=expires.strip(),
         torn_bytes=torn_bytes,
         torn_file=torn_file,
+        keys=tuple(keyed(state, person.name)),
         **{claim: getattr(state.closed, claim) for claim in CLAIMS},
     )
     # A clock that went back is no event here: behind the closing one only a reviewer's word may stand.

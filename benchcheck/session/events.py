@@ -617,6 +617,8 @@ class Closed(Event):
     wrenches: tuple[str, ...] = ()
     lots: tuple[str, ...] = ()
     people: tuple[str, ...] = ()
+    keys: tuple[str, ...] = ()
+    """Who of those that closed it has a registered key to sign this event with; none: no signature is due."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -647,6 +649,8 @@ class Judged(Event):
     wrenches: tuple[str, ...] = ()
     lots: tuple[str, ...] = ()
     people: tuple[str, ...] = ()
+    keys: tuple[str, ...] = ()
+    """The reviewer, if a registered key is there to sign this event with."""
 
 
 def stamped(events: tuple[Event, ...], *, after: int, at: str, by: str) -> tuple[Event, ...]:

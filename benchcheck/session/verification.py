@@ -45,7 +45,7 @@ class Verdict:
     events: int
     """How many events the seals prove."""
     intact: bool
-    """Whether nothing contradicts the record. A torn tail does not: it is what a power cut leaves."""
+    """Whether it holds an event and nothing contradicts it. A torn tail does not: a power cut leaves that."""
     first_bad_event: int | None
     released: bool
     check_value: str | None
@@ -69,6 +69,8 @@ class Verdict:
     def as_text(self, file: str) -> str:
         """For people."""
         state = "intact" if self.intact else f"DAMAGED from event {self.first_bad_event} on"
+        if not self.events and self.first_bad_event is None:
+            state = "NO RECORD"
         lines = [
             f"{file}: {state}, {_count(self.events, 'event')}, {'' if self.released else 'not '}released"
         ]
@@ -111,6 +113,8 @@ def verify(record: RecordRead, outside: Sequence[OutsideSeal], procedure_sha256:
             "unless all that follows the change was sealed anew."
         )
     first_bad_event = record.first_bad_event
+    if not count and not record.damage:
+        not_proved.append("Anything: no event is whole in this file, so nothing was ever confirmed in it.")
     if record.damage:
         not_proved.append(f"From event {first_bad_event} on: {record.damage}")
 
@@ -151,7 +155,7 @@ def verify(record: RecordRead, outside: Sequence[OutsideSeal], procedure_sha256:
     closing = [event for event in record.events if event["kind"] == CLOSING_KIND]
     return Verdict(
         events=count,
-        intact=first_bad_event is None,
+        intact=first_bad_event is None and count > 0,
         first_bad_event=first_bad_event,
         released=bool(closing) and closing[-1].get("outcome") == RELEASED,
         check_value=check_value(record.seals[-1].hexadecimal) if count else None,

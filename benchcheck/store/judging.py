@@ -6,6 +6,7 @@ lock, sealed, on the disk before it counts, its seal remembered. An earlier word
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,7 @@ from benchcheck.session import commands
 from benchcheck.session.prompt import Outcome
 from benchcheck.session.record import flat
 from benchcheck.session.state import Registers
+from benchcheck.store import signature
 from benchcheck.store.sitting import state_of
 from benchcheck.store.workspace import Workspace
 
@@ -29,8 +31,11 @@ def judge(
     *,
     limit: str = "",
     expires: str = "",
+    tell: Callable[[str], object] = lambda sentence: None,
 ) -> Outcome | None:
     """The outcome that refuses the word, and leaves every byte as it was; None once the word is on disk.
+
+    `tell` is told in a sentence what came of the reviewer's signature.
 
     Raises CannotOpen, DamagedRecord, Held, NeverBegun, NewerFormat, StoreFault, Unreadable.
     """
@@ -50,4 +55,7 @@ def judge(
         if isinstance(said, Outcome):
             return said
         file.append(*(flat(event.as_table()) for event in said))
+        number, seal = file.event_count, file.chain.last_seal
+    for sentence in signature.sign(path, number, seal, registers.people, (name,)):
+        tell(sentence)
     return None

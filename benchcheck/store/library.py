@@ -109,15 +109,21 @@ def _register(path: Path, model: type[Table]) -> Table:
     return found.model
 
 
+def load_people(folder: Path) -> PeopleRegister:
+    """The people of a shop, out of its `procedures/`. Raises Unreadable."""
+    people = _register(folder / "people.toml", PeopleRegister)
+    assert isinstance(people, PeopleRegister)
+    return people
+
+
 def load_registers(workspace: Workspace) -> Registers:
     """Shop, instruments and people. Raises Unreadable."""
     folder = workspace.procedures
     shop = _register(folder / "shop.toml", ShopRegister)
     instruments = _register(folder / "instruments.toml", InstrumentRegister)
-    people = _register(folder / "people.toml", PeopleRegister)
+    people = load_people(folder)
     assert isinstance(shop, ShopRegister)
     assert isinstance(instruments, InstrumentRegister)
-    assert isinstance(people, PeopleRegister)
     return Registers(
         shop.shop, instruments.wrenches(), instruments.gauge, people, shop.stop, instruments.lines()
     )

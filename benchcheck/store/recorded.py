@@ -7,7 +7,6 @@ before it. What a record means to a person is for the reports.
 from __future__ import annotations
 
 import hashlib
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -17,26 +16,21 @@ from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.registers import PeopleRegister, Shop
 from benchcheck.session.events import Event, UnknownEvent, from_table
 from benchcheck.session.fold import beginning, folded
-from benchcheck.session.record import Header, RecordRead, read
+from benchcheck.session.record import Header
 from benchcheck.session.state import Job, Registers, State
-from benchcheck.session.verification import OutsideSeal, Verdict, verify
-from benchcheck.store.disk import StoreFault, fault, read_file
+from benchcheck.session.verification import OutsideSeal
+from benchcheck.store.disk import StoreFault, read_file
 from benchcheck.store.library import Unreadable, load_registers, parse_procedure
 from benchcheck.store.revisions import texts_met
-from benchcheck.store.seen_seals import SeenSeals
 from benchcheck.store.sitting import CannotOpen
+from benchcheck.store.weighed import Weighed, pinned_path, weigh
+from benchcheck.store.weighed import records_in as records_in
 from benchcheck.store.workspace import Workspace
-
-SEEN_SEALS = "seen-seals.txt"
 
 
 @dataclass(frozen=True)
-class Recorded:
-    """A record, weighed."""
-
-    path: Path
-    record: RecordRead
-    verdict: Verdict
+class Recorded(Weighed):
+    """A record, weighed, to be understood."""
 
     @property
     def header(self) -> Header:
@@ -51,30 +45,8 @@ def read_recorded(path: Path, outside: Sequence[OutsideSeal] = ()) -> Recorded:
 
     Raises StoreFault, NewerFormat.
     """
-    record = read(read_file(path))
-    pinned_sha256 = None
-    pinned = _pinned(path, record.header)
-    if pinned is not None and pinned.is_file():
-        pinned_sha256 = hashlib.sha256(read_file(pinned)).hexdigest()
-    known = [*SeenSeals(path.parent / SEEN_SEALS).of(path.name), *outside]
-    return Recorded(path, record, verify(record, known, pinned_sha256))
-
-
-def records_in(path: Path) -> tuple[list[Path], list[str]]:
-    """A record, or all of a folder by name; and the names that the folder remembers and does not hold.
-
-    Raises StoreFault.
-    """
-    if not path.is_dir():
-        return [path], []
-    try:
-        found = sorted(
-            each for each in path.glob("*.toml") if each.is_file() and not each.name.startswith(".")
-        )
-    except OSError as error:
-        raise fault(f"The folder {path} cannot be listed", error) from error
-    known = SeenSeals(path / SEEN_SEALS).all()
-    return found, sorted(known.keys() - {each.name for each in found})
+    weighed = weigh(path, outside)
+    return Recorded(weighed.path, weighed.record, weighed.verdict)
 
 
 def registers_of(recorded: Recorded, workspace: Path | None = None) -> Registers | None:
@@ -93,7 +65,7 @@ def state_of_recorded(recorded: Recorded, registers: Registers | None) -> tuple[
     Raises CannotOpen, StoreFault, Unreadable.
     """
     header = recorded.header
-    pinned = _pinned(recorded.path, header)
+    pinned = pinned_path(recorded.path, header)
     if pinned is None:
         raise CannotOpen(f"{recorded.path.name} does not say by which procedure the work was done")
     content = read_file(pinned)
@@ -113,13 +85,6 @@ def state_of_recorded(recorded: Recorded, registers: Registers | None) -> tuple[
 def _procedure(content: bytes, name: str) -> Procedure:
     """Read once for all records that were made by it, one after the other. Raises Unreadable."""
     return parse_procedure(content, name).model
-
-
-def _pinned(path: Path, header: Header | None) -> Path | None:
-    """Where its procedure is kept; the name comes out of the file, so it must not lead elsewhere."""
-    if header is None or not re.fullmatch(r"[0-9a-f]{64}", header.procedure_sha256):
-        return None
-    return path.parent / "procedures" / f"{header.procedure_sha256}.toml"
 
 
 def _no_registers(header: Header) -> Registers:

@@ -22,7 +22,7 @@ from benchcheck.session.fold import beginning, folded
 from benchcheck.session.prompt import Outcome, Prompt
 from benchcheck.session.record import Header, RecordRead, flat
 from benchcheck.session.state import Job, Registers, State
-from benchcheck.store import revisions
+from benchcheck.store import revisions, signature
 from benchcheck.store.library import Loaded, Unreadable, load_registers, parse_procedure
 from benchcheck.store.records import RecordFile
 from benchcheck.store.workspace import Workspace
@@ -39,6 +39,8 @@ class Sitting:
         self.workspace = workspace
         self.record = record
         self.state = state
+        self.signed: tuple[str, ...] = ()
+        """What came of the signatures at the end, in a sentence for each."""
 
     @property
     def path(self) -> Path:
@@ -85,7 +87,11 @@ class Sitting:
         self.record.append(*tables)
         if after.technician != self.state.technician:
             self.record.passed_to(after.technician)
+        ended = after.closed if self.state.closed is None else None
         self.state = after
+        if ended is not None:
+            people, seal = after.job.registers.people, self.record.chain.last_seal
+            self.signed = signature.sign(self.path, ended.number, seal, people, ended.keys)
         return None
 
     def look_at_procedure(self, now: datetime) -> None:

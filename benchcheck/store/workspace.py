@@ -18,11 +18,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from benchcheck.session.record import Fields, Header, RecordRead, has_closing_event, read
-from benchcheck.session.verification import OutsideSeal, Verdict, verify
+from benchcheck.session.verification import OutsideSeal, Verdict
 from benchcheck.store.disk import StoreFault, fault, make_folder, read_file, write_new, write_whole
 from benchcheck.store.lock import Held, Holder
 from benchcheck.store.records import RecordFile, create, open_record
 from benchcheck.store.seen_seals import SeenSeals
+from benchcheck.store.weighed import weigh
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -110,13 +111,7 @@ class Workspace:
 
         Raises StoreFault, NewerFormat.
         """
-        record = self.read_record(path)
-        found = None
-        if record.header:
-            pinned = self._pinned_path(record.header.procedure_sha256)
-            if pinned.is_file():
-                found = hashlib.sha256(read_file(pinned)).hexdigest()
-        return verify(record, [*self.seen_seals.of(path.name), *outside], found)
+        return weigh(path, outside).verdict
 
     def pin(self, procedure: bytes) -> str:
         """Keep a copy of a procedure's bytes with the records; returns their SHA-256, which is its name.

@@ -116,9 +116,14 @@ def test_what_cannot_be_read_is_refused_and_the_rest_is_weighed(
 def test_what_is_no_record_proves_nothing(content: bytes, tmp_path: Path, say: Any) -> None:
     path = tmp_path / "a.toml"
     path.write_bytes(content)
-    status = ExitStatus.DAMAGED if content.strip(b"\0") else ExitStatus.GOOD
+    status = ExitStatus.DAMAGED if content.strip(b"\0") else ExitStatus.UNUSABLE
     [table] = say(status, path, "--json")["records"]
     assert (table["events"], table["proved_by"], table["check_value"]) == (0, [], None)
+    assert not table["intact"]
+    if status is ExitStatus.UNUSABLE:
+        text = say(status, path)
+        assert f"{path}: NO RECORD, 0 events, not released" in text
+        assert "not proved: Anything: no event is whole in this file" in text
 
 
 def test_nothing_is_changed(record: Path, say: Any) -> None:

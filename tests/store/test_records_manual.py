@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -10,14 +11,17 @@ from pathlib import Path
 import pytest
 
 from benchcheck.session.record import check_value, read
+from benchcheck.store.signature import NAMESPACE, seal_line
 from tests.session.samples import closed_record, event, record_bytes, seals_of
 
 MANUAL = (Path(__file__).parents[2] / "sessions" / "README.md").read_text("utf-8")
 
 
-def shown(language: str) -> str:
-    """The one example in this language."""
-    (example,) = re.findall(rf"```{language}\n(.*?)```", MANUAL, re.DOTALL)
+def shown(language: str, words: str = "") -> str:
+    """The one example in this language with these words in it."""
+    (example,) = (
+        each for each in re.findall(rf"```{language}\n(.*?)```", MANUAL, re.DOTALL) if words in each
+    )
     return str(example)
 
 
@@ -31,7 +35,7 @@ def path(tmp_path: Path) -> Path:
 def checked_by_shell(path: Path, number: int) -> tuple[str, str]:
     """The seal that the shown commands work out for an event, and the one that they find there."""
     output = subprocess.run(
-        ["sh", "-eu", "-c", shown("sh")],
+        ["sh", "-eu", "-c", shown("sh", "sha256sum")],
         env={"record": str(path), "event": str(number), "PATH": "/usr/bin:/bin", "LC_ALL": "C"},
         capture_output=True,
         text=True,
@@ -81,3 +85,29 @@ def test_the_python_shown_checks_all_seals(path: Path) -> None:
     bad = checked_by_python(path)
     assert bad.returncode == 1
     assert bad.stderr == "event 2 or something above it was changed\n"
+
+
+@pytest.mark.skipif(shutil.which("ssh-keygen") is None, reason="ssh-keygen is not installed")
+def test_a_signature_is_proved_as_the_manual_shows(path: Path, tmp_path: Path) -> None:
+    key = tmp_path / "key"
+    subprocess.run(["ssh-keygen", "-q", "-t", "ed25519", "-N", "", "-f", str(key)], check=True)
+    line = tmp_path / "line"
+    line.write_bytes(seal_line(seals_of(path.read_bytes())[3].hexadecimal))
+    sign = ["ssh-keygen", "-q", "-Y", "sign", "-f", str(key), "-n", NAMESPACE, str(line)]
+    subprocess.run(sign, check=True, capture_output=True)
+    shutil.copy(f"{line}.sig", f"{path}.4.sig")
+    public = key.with_suffix(".pub").read_text("utf-8").strip()
+
+    def proved(event: int) -> bool:
+        done = subprocess.run(
+            ["sh", "-u", "-c", shown("sh", "ssh-keygen").replace("ssh-ed25519 AAAA…", public)],
+            env={"record": str(path), "event": str(event), "PATH": "/usr/bin:/bin", "LC_ALL": "C"},
+            capture_output=True,
+            check=False,
+            cwd=tmp_path,
+        )
+        return done.returncode == 0
+
+    assert proved(4)
+    shutil.copy(f"{line}.sig", f"{path}.3.sig")
+    assert not proved(3)

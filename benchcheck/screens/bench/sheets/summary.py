@@ -31,6 +31,8 @@ def sheet(view: View, sitting: Sitting) -> Sheet:
         f"{state.number}: {check_value(sitting.record.chain.last_seal)}, the same on every paper",
     )
     work.labelled("record", sitting.path.name)
+    for sentence in sitting.signed:
+        work.labelled("key", sentence)
     work.said()
     return Sheet(work.lines(), "prints the label and the report, and goes to the open pumps")
 

@@ -1,15 +1,13 @@
 """Readings that are those of an earlier tightening, position by position.
 
 For each round the chance of so many equal readings comes from `mechanics.scatter`; the rounds are taken
-together by Fisher's method (R. A. Fisher 1925, from memory: twice the sum of the logarithms follows a
-chi-square distribution, whose tail is a sum for an even count of degrees). Readings at the very target say
+together by Fisher's method. Readings at the very target say
 nothing, for there a careful hand stops each time. What is looked at is counted: one honest session in ten
 thousand stands out, however many it is compared with.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -18,7 +16,7 @@ from benchcheck.mechanics.scatter import ScatterError, copied, honest_deviation
 from benchcheck.mechanics.units import QuantityError
 from benchcheck.session.course import Course, Shown
 from benchcheck.session.remarks import Remark, Weight
-from benchcheck.session.standing_out.readings_too_even import SELDOM
+from benchcheck.session.standing_out.readings_too_even import SELDOM, resolution, together
 
 WHY = "Two honest tightenings hardly show the same row of numbers (common practice)."
 
@@ -87,28 +85,19 @@ def likest(here: Sequence[Scaled], earlier: Iterable[Shown]) -> Iterator[Remark]
             )
 
 
-def together(chances: Sequence[float]) -> float:
-    """The chance of chances as small as these, by Fisher's method."""
-    half = -sum(math.log(max(each, 1e-300)) for each in chances)
-    term = total = math.exp(-half)
-    for step in range(1, len(chances)):
-        term *= half / step
-        total += term
-    return min(1.0, total)
-
-
 def _compared(one: Scaled, other: Shown) -> tuple[float, int, int] | None:
     """The chance of readings so alike, how many are equal, and of how many; None if nothing can be said."""
+    step = resolution((*one.shown.values, *other.values), one.graduation)
     pairs = [
         (ours, theirs)
         for ours, theirs in zip(one.shown.values, other.values, strict=False)
-        if abs(theirs - one.target) > one.graduation / 2
+        if abs(theirs - one.target) > step / 2
     ]
     if len(one.shown.values) != len(other.values) or len(pairs) < 2:
         return None
     try:
         ours, theirs = zip(*pairs, strict=True)
-        chance = copied(ours, theirs, one.graduation, one.deviation).probability
+        chance = copied(ours, theirs, step, one.deviation).probability
     except ScatterError:
         return None
-    return chance, sum(round((a - b) / one.graduation) == 0 for a, b in pairs), len(pairs)
+    return chance, sum(round((a - b) / step) == 0 for a, b in pairs), len(pairs)

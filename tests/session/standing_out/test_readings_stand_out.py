@@ -19,7 +19,7 @@ from benchcheck.session import commands
 from benchcheck.session.course import Course, Shown
 from benchcheck.session.remarks import Weight, kind
 from benchcheck.session.standing_out.instrument_out_of_date import Use, out_of_date
-from benchcheck.session.standing_out.readings_copied import together
+from benchcheck.session.standing_out.readings_too_even import resolution, together
 from tests.pumps import can_with
 from tests.session.bench import Bench
 from tests.session.courses import can_bench, course_of, said
@@ -35,8 +35,8 @@ def honest(seed: int) -> list[float]:
 
 
 @cache
-def at_the_screws() -> Bench:
-    bench = can_bench(TWELVE).until("F-tight/tighten:F wrench")
+def at_the_screws(text: str = TWELVE) -> Bench:
+    bench = can_bench(text).until("F-tight/tighten:F wrench")
     bench.say(WRENCH)
     return bench.until("F-tight/tighten:F round 1")
 
@@ -69,6 +69,38 @@ def test_the_same_few_readings_over_and_over_stand_out() -> None:
     row = [19.6, 20.3, 20.0] * 4
     (remark,) = said("readings too even", tightened(*honest(1)[:12], *row))
     assert "the one 3 before again" in remark.sentence
+
+
+def test_rounds_that_are_each_a_little_even_stand_out_together() -> None:
+    text = TWELVE.replace('rounds = ["50 %", "100 %"]', 'rounds = ["50 %", "55 %", "60 %", "100 %"]')
+    full = honest(1)[12:]
+
+    def even(*first: Sequence[float]) -> list[str]:
+        bench = tighten(at_the_screws(text).copied(), [*chain.from_iterable(first), *full])
+        return [each.sentence for each in said("readings too even", bench)]
+
+    # Twelve that are all the same: one honest round in a hundred, in 230, in 500.
+    low, middle, high = [10.0] * 12, [11.0] * 12, [12.0] * 12
+    assert even(low, middle, high) == [
+        "The readings of 4 rounds, taken together, lie closer than honest ones do."
+    ]
+    assert even(low, middle, [11.9, 12.1] * 6) == []
+
+
+@pytest.mark.parametrize(
+    ("values", "step"),
+    [
+        ((134, 132), 2),
+        ((134, 133), 1),
+        ((134, 132.4), 0.4),
+        ((134, 132.2), 0.2),
+        ((134, 133.3333), 2),
+    ],
+)
+def test_an_eye_that_divides_a_graduation_is_known_by_its_readings(
+    values: tuple[float, ...], step: float
+) -> None:
+    assert resolution(values, 2.0) == pytest.approx(step)
 
 
 def test_readings_of_two_neighbouring_graduations_nearly_do() -> None:

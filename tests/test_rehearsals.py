@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from functools import cache
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
 from benchcheck.assembly.faults import Fault
 from benchcheck.procedure.reading import Read, read_model
 from benchcheck.procedure.source import read
+from benchcheck.session.deeds import Deed, What
 from benchcheck.session.rehearsal import Departure, RehearsalFile, RehearsalHead, Stage
 from benchcheck.session.state import Job
 from benchcheck.store.library import load_procedure
@@ -91,8 +93,37 @@ def test_the_example_of_the_manual_comes_out_as_it_says() -> None:
 
 def test_the_manual_names_every_key() -> None:
     manual = (FOLDER / "README.md").read_text(encoding="utf-8")
-    for key in (*Departure.fields_by_key(), *RehearsalHead.fields_by_key()):
+    for key in (*Departure.fields_by_key(), *RehearsalHead.fields_by_key(), *Deed.fields_by_key()):
         assert f"| `{key}` |" in manual, key
+
+
+def test_the_manual_names_all_that_can_be_done_and_each_is_rehearsed_or_tried() -> None:
+    manual = (FOLDER / "README.md").read_text(encoding="utf-8")
+    rehearsed = {
+        departure.do.what
+        for path in FILES
+        for departure in load(path.read_bytes(), str(path)).departure
+        if departure.do is not None
+    }
+    for what in get_args(What):
+        assert f"`{what}`" in manual, what
+    assert set(get_args(What)) == rehearsed
+
+
+SITUATIONS = {
+    "going back, and the kit is short": ("cartridge-out", "casing-off", "cover-off"),
+    "the power goes, or the work is left": ("left-in-mid", "shift-ends", "called-away", "power-cut"),
+    "tightening goes wrong": ("thread-with", "casing-thread", "screw-pulled", "screw-seized"),
+    "a wrench falls, or shows another unit": ("wrench-dropped-in-mid", "wrench-dropped-in-the", "unit-left"),
+    "something is left over or miscounted": ("part-left", "dowel-left", "count-said"),
+}
+"""What goes wrong on a bad day, and the rehearsals that show it, by how their names begin."""
+
+
+@pytest.mark.parametrize("names", SITUATIONS.values(), ids=SITUATIONS)
+def test_each_situation_is_rehearsed_on_several_pumps(names: tuple[str, ...]) -> None:
+    found = {path.parent.name for path in FILES if path.stem.startswith(names)}
+    assert len(found) >= 2
 
 
 def test_the_manual_names_every_kind_of_fault() -> None:

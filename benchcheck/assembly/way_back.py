@@ -119,11 +119,14 @@ def moved(now: Assembly, move: Move) -> Assembly:
 
 
 def died(now: Assembly, after: Assembly) -> tuple[str, ...]:
-    """Parts and grooves of which a living piece was in hand or pressed before, and is dead after."""
+    """Parts and grooves of which a piece was good in hand or in its place before, and is dead after."""
+    # What may be fitted once only is good as long as it stays where it is.
     parts = tuple(
         part
         for part in now.pump.parts
-        if not now.is_dead(part) and instance_name(part, now.instance(part)) in after.dead
+        if instance_name(part, now.instance(part)) in after.dead
+        if not now.is_dead(part)
+        or (part in now.seated and part not in after.seated and not now.used_up(part))
     )
     # A ring that was pressed and no longer lies there was opened on the way, and so is dead.
     rings = tuple(

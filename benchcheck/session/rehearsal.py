@@ -17,10 +17,11 @@ from benchcheck.mechanics.units import QuantityError
 from benchcheck.procedure.model import Duration, Identifier, Text
 from benchcheck.procedure.table import Table
 from benchcheck.procedure.wording import nearest
-from benchcheck.session import commands, engine
+from benchcheck.session import commands, deeds, engine
 from benchcheck.session.careful import ONE_ANSWER as ONE_ANSWER
 from benchcheck.session.careful import asked_at, careful_step
 from benchcheck.session.careful import careful_answer as careful_answer
+from benchcheck.session.deeds import Deed
 from benchcheck.session.events import Deviation, Event, GroupLoosened, PartRemoved, RingLifted
 from benchcheck.session.fold import beginning, folded
 from benchcheck.session.going_back import BACK
@@ -73,6 +74,7 @@ class Departure(Table):
     go_back: Identifier | None = Field(
         default=None, description="part, groove or group that is gone back to instead; wants a reason"
     )
+    do: Deed | None = Field(default=None, description="what is done instead of answering; wants a reason")
     early: Duration | None = Field(
         default=None, description="how long before its clock is over it is answered"
     )
@@ -278,6 +280,8 @@ def _depart(bench: _Bench, departure: Departure) -> None:
         outcome = engine.leave_out(bench.state, departure.leave_out, bench.now)
         done = "left out"
         came, rule, said = _came(bench, prompt, departure, outcome)
+    elif departure.do is not None:
+        done, came, rule, said = _do(bench, prompt, departure, departure.do)
     else:
         answer = departure.answer or ""
         over = engine.Takeover(departure.reason) if departure.reason is not None else None
@@ -356,6 +360,15 @@ def _go_back(bench: _Bench, departure: Departure) -> tuple[str, Came, str, str]:
     cost = f"off: {', '.join(off)}; used up: {', '.join(used_up) or 'nothing'}"
     cost += f"; begun again: {', '.join(restarts)}" if restarts else ""
     return done, "voided" if bench.state.voided > before.voided else "recorded", "", cost
+
+
+def _do(bench: _Bench, prompt: Prompt, departure: Departure, deed: Deed) -> tuple[str, Came, str, str]:
+    """One of the commands is carried out; of its events, the departure names the rule."""
+    outcome, told, bench.now = deeds.done(bench.state, deed, departure.reason or "", bench.now)
+    if not isinstance(outcome, Outcome) and not outcome:
+        return deed.what, "passed", "", told
+    came, rule, said = _came(bench, prompt, departure, outcome)
+    return deed.what, "recorded" if came in ("passed", "asked again") else came, rule, told or said
 
 
 def _come_off(bench: _Bench) -> None:

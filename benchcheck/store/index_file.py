@@ -20,7 +20,7 @@ from pathlib import Path
 
 from benchcheck import __version__
 
-VERSION = f"1 {__version__}"
+VERSION = f"2 {__version__}"
 """Of the tables, and of the program whose remarks are in them."""
 NAME = "index.sqlite"
 WAIT_SECONDS = 10.0
@@ -52,6 +52,7 @@ CREATE TABLE IF NOT EXISTS records (
     reading INTEGER NOT NULL
 );
 CREATE INDEX IF NOT EXISTS records_by_time ON records (last_utc DESC, file);
+CREATE INDEX IF NOT EXISTS records_by_stamp ON records (file, size, changed_ns);
 CREATE INDEX IF NOT EXISTS records_to_read ON records (reading);
 CREATE TABLE IF NOT EXISTS mentions (
     kind TEXT NOT NULL, key TEXT NOT NULL, record INTEGER NOT NULL, name TEXT NOT NULL,

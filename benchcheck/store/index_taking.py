@@ -103,7 +103,7 @@ class Taking:
             with os.scandir(folder) as entries:
                 for entry in entries:
                     name = entry.name
-                    if name.endswith(".toml") and not name.startswith(".") and entry.is_file():
+                    if name.endswith(".toml") and name[0] != "." and entry.is_file():
                         stat = entry.stat()
                         found[name] = (stat.st_size, stat.st_mtime_ns)
         except FileNotFoundError:
@@ -131,20 +131,23 @@ class Taking:
 
         The memory of seals is read only if it changed, or if a record did.
         """
-        rows = self._tables.execute("SELECT file, size, changed_ns, remembered FROM records").fetchall()
-        known = {file: (size, changed_ns) for file, size, changed_ns, _ in rows}
-        suspects = [name for name, stamp in folder.items() if known.get(name) != stamp]
-        away = [name for name, stamp in known.items() if name not in folder and stamp != _GONE]
-        if not (seals_changed or suspects or away):
+        rows = self._tables.execute("SELECT file, size, changed_ns FROM records WHERE size >= 0").fetchall()
+        known = {name: (size, changed_ns) for name, size, changed_ns in rows}
+        if known == folder and not seals_changed:
             return [], []
-        stamps = {file: Stamp(*stamp) for file, *stamp in rows}
+        suspects = [name for name, stamp in folder.items() if known.get(name) != stamp]
+        away = known.keys() - folder.keys()
+        stamps = {
+            file: Stamp(*stamp)
+            for file, *stamp in self._tables.execute("SELECT file, size, changed_ns, remembered FROM records")
+        }
         remembered = self._seals.keys()
         names = (
             folder.keys() | remembered if seals_changed else {*suspects, *away} & (folder.keys() | remembered)
         )
         tasks = [self._task(name, folder.get(name, _GONE)) for name in sorted(names)]
         changed = [task for task in tasks if stamps.get(task.file) != task.stamp]
-        return changed, [name for name in known if name not in folder and name not in remembered]
+        return changed, [name for name in stamps if name not in folder and name not in remembered]
 
     def _task(self, name: str, stamp: tuple[int, int]) -> Task:
         remembered = tuple((each.number, each.digits) for each in self._seals.get(name, ()))

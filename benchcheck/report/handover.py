@@ -20,14 +20,23 @@ from benchcheck.store.recorded import read_recorded, state_of_recorded
 
 _LINE = "______________________"
 """To sign on, where the card is paper."""
+_FOUND = (
+    happened.TakenUp,
+    happened.SignedOff,
+    happened.ClockWentBack,
+    happened.ProcedureDiffers,
+    happened.WorkHalted,
+    happened.HaltLifted,
+)
+"""What the program notes by itself, in the name of who worked last."""
 
 
 def card(journal: Journal, now: datetime) -> Document:
     """The card as a document, to be printed like any other."""
     header = journal.state.header
-    left = f"Left by {journal.state.worker or 'nobody signed on'}"
-    if journal.state.at is not None:
-        left += f" on {journal.day(journal.state.at)}"
+    sentence = f"Left by {journal.state.worker or 'nobody signed on'}"
+    if (left := _left_at(journal)) is not None:
+        sentence += f" on {journal.day(left)}"
     sections = (
         Section("Where it stands", _where(journal)),
         Section("Next", _next(journal)),
@@ -42,7 +51,7 @@ def card(journal: Journal, now: datetime) -> Document:
     return Document(
         title=f"Handover: pump {header.serial}",
         verdict="GO ON HERE" if journal.state.closed is None else "NOTHING LEFT TO DO",
-        sentence=f"{left}.",
+        sentence=f"{sentence}.",
         sections=sections,
         pump=f"Pump {header.serial}, {journal.model}",
         issue=f"{header.procedure} revision {journal.revisions}",
@@ -59,6 +68,15 @@ def as_printed(path: Path, registers: Registers, now: datetime) -> str:
     state, events = state_of_recorded(recorded, registers)
     proof = proof_of(recorded.path.name, recorded.record, recorded.verdict)
     return as_text((card(journal_of(state, events, proof), now),))
+
+
+def _left_at(journal: Journal) -> datetime | None:
+    """When the one who leaves did the last thing; what was found since, on coming back, is nobody's deed."""
+    worker = journal.state.worker
+    for event in reversed(journal.events):
+        if event.by == worker and not isinstance(event, _FOUND):
+            return journal.time(event.at)
+    return journal.state.at
 
 
 def _signatures(journal: Journal) -> tuple[tuple[str, str], ...]:

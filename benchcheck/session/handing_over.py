@@ -29,7 +29,7 @@ def ask(state: State) -> Prompt | None:
             verb="HAND OVER",
             ask=f"{leaves} leaves this pump and signs the card with their name; who is not here, why not?",
             enter="writes it down",
-            notes=("the card says what is half done, what must not be touched, and what comes next",),
+            notes=("the card says what is half done, and what must not be touched",),
         )
     said = f': "{state.card.words}"' if state.card.words else ""
     signed = f"{leaves} signed the card{said}" if state.card.signed else f"{leaves} did not sign{said}"

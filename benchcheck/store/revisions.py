@@ -81,9 +81,15 @@ def what_happened(state: State, found: Standing) -> tuple[Event, ...]:
     return tuple(events)
 
 
-def knowing(workspace: Workspace, state: State, other: Loaded) -> State:
-    """The state with another text at hand, a copy of it kept beside the records first. Raises StoreFault."""
-    later = {**state.job.later, workspace.pin(other.content): other.procedure}
+def knowing(workspace: Workspace, state: State, other: Loaded | None) -> State:
+    """The state with another text at hand, a copy of it kept beside the records first.
+
+    One that was offered before and is gone from the workspace is offered no more. Raises StoreFault.
+    """
+    offered = state.offer.procedure_sha256 if state.offer is not None else ""
+    later = {sha256: text for sha256, text in state.job.later.items() if sha256 != offered}
+    if other is not None:
+        later[workspace.pin(other.content)] = other.procedure
     return replace(state, job=replace(state.job, later=later))
 
 

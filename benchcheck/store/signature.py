@@ -67,7 +67,7 @@ def sign(
         try:
             path = _signed(record, number, seal, person.public_key)
             told.append(f"Signed with the key of {person.name}: {path.name}.")
-        except (OSError, ValueError, subprocess.SubprocessError) as why:
+        except (OSError, ValueError, RuntimeError, subprocess.SubprocessError) as why:
             told.append(f"Not signed with the key of {person.name}: {_in_words(why)}.")
     return tuple(told)
 

@@ -104,8 +104,7 @@ class Sitting:
         except Unreadable:
             registers = self.state.job.registers
         found = revisions.standing(self.workspace, registers, self.state, now)
-        if found.other is not None:
-            self.state = revisions.knowing(self.workspace, self.state, found.other)
+        self.state = revisions.knowing(self.workspace, self.state, found.other)
         if events := revisions.what_happened(self.state, found):
             self.carry_out(engine.written(self.state, events, now))
 

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from benchcheck.procedure.registers import PeopleRegister
 
 SEEN_SEALS = "seen-seals.txt"
+MOVED_ON_KIND = "moved on"
+"""The kind of the events with which another text of the procedure is followed."""
 
 
 @dataclass(frozen=True)
@@ -43,7 +45,16 @@ def weigh(path: Path, outside: Sequence[OutsideSeal] = ()) -> Weighed:
     known = [*SeenSeals(path.parent / SEEN_SEALS).of(path.name), *outside]
     signed, doubts = _signed(path, record)
     verdict = verify(record, [*known, *signed], pinned_sha256)
-    return Weighed(path, record, replace(verdict, not_proved=(*verdict.not_proved, *doubts)))
+    proved, not_proved = _moved_on(path, record)
+    return Weighed(
+        path,
+        record,
+        replace(
+            verdict,
+            proved_by=(*verdict.proved_by, *proved),
+            not_proved=(*verdict.not_proved, *not_proved, *doubts),
+        ),
+    )
 
 
 def records_in(path: Path) -> tuple[list[Path], list[str]]:
@@ -64,10 +75,31 @@ def records_in(path: Path) -> tuple[list[Path], list[str]]:
 
 
 def pinned_path(path: Path, header: Header | None) -> Path | None:
-    """Where its procedure is kept; the name comes out of the file, so it must not lead elsewhere."""
-    if header is None or not re.fullmatch(r"[0-9a-f]{64}", header.procedure_sha256):
+    """Where the procedure is kept that a record was begun by."""
+    return _kept_copy(path, header.procedure_sha256) if header is not None else None
+
+
+def _moved_on(path: Path, record: RecordRead) -> tuple[list[str], list[str]]:
+    """Of the texts that the work moved on to: whether their copies are the ones that were followed."""
+    proved, not_proved = [], []
+    for event in record.events:
+        if event["kind"] != MOVED_ON_KIND:
+            continue
+        sha256 = str(event.get("procedure_sha256"))
+        kept = _kept_copy(path, sha256)
+        if kept is not None and kept.is_file() and hashlib.sha256(read_file(kept)).hexdigest() == sha256:
+            proved.append(f"The text followed from event {event['number']} on is kept beside the records.")
+        else:
+            number = event["number"]
+            not_proved.append(f"Which text was followed from event {number} on: its copy is not the one.")
+    return proved, not_proved
+
+
+def _kept_copy(path: Path, sha256: str) -> Path | None:
+    """Where a procedure is kept; the name comes out of the file, so it must not lead elsewhere."""
+    if not re.fullmatch(r"[0-9a-f]{64}", sha256):
         return None
-    return path.parent / "procedures" / f"{header.procedure_sha256}.toml"
+    return path.parent / "procedures" / f"{sha256}.toml"
 
 
 def _signed(path: Path, record: RecordRead) -> tuple[tuple[OutsideSeal, ...], tuple[str, ...]]:

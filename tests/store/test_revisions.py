@@ -18,6 +18,8 @@ from benchcheck.session.events import (
     WorkHalted,
     from_table,
 )
+from benchcheck.session.revisions import offered
+from benchcheck.store.disk import StoreFault
 from benchcheck.store.library import load_registers
 from benchcheck.store.recorded import read_recorded, state_of_recorded
 from benchcheck.store.sitting import CannotOpen, Sitting, state_of
@@ -79,6 +81,16 @@ def test_the_file_that_was_changed_is_told_with_what_differs(tmp_path: Path) -> 
     assert shop.taken_up_again() == [], "who has stayed is not asked again about the same text"
 
 
+def test_a_text_that_is_gone_again_is_offered_no_more(tmp_path: Path) -> None:
+    shop = Shop(tmp_path)
+    shop.write("tiny-b.toml", text("B", change=MORE_TORQUE))
+    shop.taken_up_again(answer="stay")
+    (shop.workspace.procedures / "tiny-b.toml").unlink()
+    sitting = shop.taken_up(shop.path, NOW + LATER)
+    assert offered(sitting.state) is None
+    sitting.record.close()
+
+
 def test_a_later_revision_is_told_and_an_earlier_one_or_a_draft_is_not(tmp_path: Path) -> None:
     shop = Shop(tmp_path)
     shop.write("tiny-0.toml", text("A").replace("2026-01-02", "2025-01-02").replace('"A"', '"0"'))
@@ -101,9 +113,13 @@ def test_who_moved_on_is_read_again_by_both_texts_also_in_a_copy(tmp_path: Path)
     shutil.copytree(shop.workspace.sessions, copy)
     recorded = read_recorded(copy / shop.path.name)
     assert state_of_recorded(recorded, None)[0].procedure_sha256 == moved.procedure_sha256
+    followed = f"from event {moved.number} on"
+    assert f"The text followed {followed} is kept beside the records." in recorded.verdict.proved_by
     kept = copy / "procedures" / f"{moved.procedure_sha256}.toml"
     kept.write_text(text("B"), "utf-8")
-    with pytest.raises(Exception, match="is not the procedure that was pinned"):
+    doubts = read_recorded(copy / shop.path.name).verdict.not_proved
+    assert f"Which text was followed {followed}: its copy is not the one." in doubts
+    with pytest.raises(StoreFault, match="is not the procedure that was pinned"):
         state_of_recorded(recorded, None)
 
 

@@ -10,10 +10,13 @@ from benchcheck.screens.bench.work import BenchFlow, Work, said
 from benchcheck.screens.inquiry import Item
 from benchcheck.session import commands
 
+_RULES = "═─=-"
+
 
 def card_read(work: Work) -> BenchFlow:
-    """The card, page after page."""
-    return (yield from pages_of([card_text(work).splitlines()]))
+    """The card, page after page, without the rules that divide it on paper."""
+    rows = [row for row in card_text(work).splitlines() if not row or row.strip(_RULES)]
+    return (yield from pages_of([rows]))
 
 
 def handing_over(work: Work) -> BenchFlow:

@@ -103,9 +103,10 @@ def words_sheet(view: View) -> Sheet:
     for note in notes(prompt):
         work.labelled("note", note)
     _full_cautions(view, work)
-    return Sheet(
-        work.lines(), view.words(prompt.enter) if view.text.strip() else "nothing yet: type it first"
-    )
+    if view.text.strip():
+        return Sheet(work.lines(), view.words(prompt.enter))
+    first = "PgDn reads the card, then type the name" if prompt.question in HANDING_OVER else "type it first"
+    return Sheet(work.lines(), f"nothing yet: {first}")
 
 
 def field_label(prompt: Prompt) -> str:

@@ -50,9 +50,11 @@ class StackUnderstood:
 class GrooveUnderstood:
     """A groove with its ring, and the numbers and names of the steps that fill and that close it."""
 
-    id: str
+    groove: Groove
     takes: str
-    where: str
+    carrier: str
+    cover: str
+    """What closes it, as a person calls it."""
     filled: str
     closed: str
     line: int
@@ -144,15 +146,21 @@ def _groove(subject: Subject, groove: Groove, ways: Sequence[Walk]) -> GrooveUnd
     sizes = (
         takes if isinstance(takes, str) else ", ".join(f"{size} for {name}" for name, size in takes.items())
     )
-    part = subject.part(groove.in_)
+    closed_by = (_called(subject, each) for each in groove.closed_against)
     return GrooveUnderstood(
-        groove.id,
+        groove,
         f"{sizes} {groove.material}",
-        f"{part.called if part is not None else groove.in_}: {groove.where}",
+        _called(subject, groove.in_),
+        ", ".join(closed_by),
         filled,
         closed,
         subject.place(groove).line,
     )
+
+
+def _called(subject: Subject, part: str) -> str:
+    found = subject.part(part)
+    return found.called if found is not None else part
 
 
 def _filled_and_closed(way: Walk, groove: str) -> tuple[str, str]:

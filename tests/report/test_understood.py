@@ -70,7 +70,7 @@ def test_each_groove_is_filled_before_it_is_closed() -> None:
 
 def test_a_ring_that_no_step_fits_is_told() -> None:
     grooves = of("xmpl-vv07-a.toml", ('rings = ["G1"]', "rings = []")).grooves
-    assert [each.id for each in grooves if not each.filled] == ["G1"]
+    assert [each.groove.id for each in grooves if not each.filled] == ["G1"]
 
 
 def test_torque_against_strength_in_figures() -> None:

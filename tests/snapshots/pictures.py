@@ -237,6 +237,7 @@ PROCEDURES: dict[str, tuple[str, ...]] = {
     "procedure": PROCEDURE,
     "procedure-stacks": (*PROCEDURE, "!f3"),
     "procedure-grooves": (*PROCEDURE, *(2 * ["!f3"])),
+    "procedure-grooves-drawn": (*PROCEDURE, "!f3", "!f3", "!pagedown", "!pagedown"),
     "procedure-torque": (*PROCEDURE, *(3 * ["!f3"])),
     "procedure-kit": (*PROCEDURE, *(9 * ["!f3"])),
     "procedure-cautions": (*PROCEDURE, "!pageup"),

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from benchcheck.procedure.model import Caution
 from benchcheck.report.needed import Needed
-from benchcheck.report.understood import GrooveUnderstood, StackUnderstood, Understood
+from benchcheck.report.understood import StackUnderstood, Understood
 from benchcheck.screens.layout import Hand
 from benchcheck.screens.procedures.findings import findings_blocks, verdict
+from benchcheck.screens.procedures.grooves import groove_line, groove_pictures
 from benchcheck.screens.procedures.group import group_blocks
 from benchcheck.screens.procedures.pages import (
     BLANK,
@@ -22,15 +23,12 @@ from benchcheck.screens.procedures.shelf import Book
 from benchcheck.screens.tones import Tone
 from benchcheck.screens.widgets.bands import MARGIN
 from benchcheck.screens.widgets.cells import Canvas, Drawing, wrap
-from benchcheck.screens.widgets.section import NO_RING, RING
 from benchcheck.screens.widgets.signs import Sign
 from benchcheck.screens.widgets.stack import Stacked, draw_stack
 
 FINDINGS = "findings"
 """The chapter that stands beside all others where there is room for it."""
 _TWO_STACKS = 76
-_SAID = 10
-"""Column at which what is said of a groove begins."""
 _FOR = 40
 """Column at which the use of a piece or a tool begins."""
 
@@ -53,7 +51,11 @@ def chapters_of(book: Book, current: int, hand: Hand, width: int, *, beside: boo
     found.append(_about(told, hand, width, "about" if told_apart else verdict(book)))
     found += _stacks(told, hand, width, rows)
     if told.grooves:
-        grooves = tuple(_groove(each, hand, width) for each in told.grooves)
+        grooves = (
+            *(groove_line(each, hand, width) for each in told.grooves),
+            BLANK,
+            *groove_pictures(told.grooves, hand, width),
+        )
         filled = "Which step fits each ring, and which closes its groove."
         found.append(Chapter("grooves", "grooves", grooves, told.grooves[0].line, (filled,)))
     for group in told.groups:
@@ -110,26 +112,6 @@ def _stack(stack: StackUnderstood, hand: Hand, width: int, rows: int) -> Iterato
     for start in range(0, len(parts), max(rows - 1, 1)):
         some = parts[start : start + max(rows - 1, 1)]
         yield draw_stack(hand.words(stack.on), hand.words(stack.from_ + only), some, width, rows)
-
-
-def _groove(groove: GrooveUnderstood, hand: Hand, width: int) -> Drawing:
-    """The ring in its groove, where that is, and the steps that fill and close it."""
-    if groove.filled and groove.filled == groove.closed:
-        steps = f"fitted and closed at {groove.filled}"
-    else:
-        fitted = f"fitted at {groove.filled}" if groove.filled else "NO STEP FITS ITS RING"
-        steps = f"{fitted}, closed at {groove.closed}" if groove.closed else f"{fitted}, never closed"
-    lines = wrap(hand.words(f"{groove.takes}, {steps}"), width - _SAID - 1)
-    where = wrap(hand.words(groove.where), width - _SAID - 1)
-    canvas = Canvas(width, len(lines) + len(where))
-    sign = (Sign.TO_COME if groove.filled else Sign.FAULTY).around(groove.id)
-    canvas.put(0, MARGIN, RING if groove.filled else NO_RING)
-    canvas.put(0, MARGIN + 2, sign.text, sign.tone)
-    for row, line in enumerate(lines):
-        canvas.put(row, _SAID, line)
-    for row, line in enumerate(where, len(lines)):
-        canvas.put(row, _SAID, line, Tone.QUIET)
-    return canvas.lines()
 
 
 def _needed(pieces: tuple[Needed, ...], hand: Hand, width: int) -> tuple[Drawing, ...]:

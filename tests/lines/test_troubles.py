@@ -42,3 +42,26 @@ def test_a_thread_with_an_insert(tmp_path: Path) -> None:
     assert "T. Sample is not entitled to this (dispose) today" in came.said
     assert "has limits of its own now" in came.said
     assert kinds(came.events) == ["position repaired"]
+
+
+def test_a_wrench_that_fell_in_mid_round_begins_it_again_with_another_in_the_unit_it_shows(
+    tmp_path: Path,
+) -> None:
+    typed = ["?dropped TW-02 fell from the bench", "TW-02", "TW-04", "lbf·ft", "7: 11.2", "11.2"]
+    came = at_the_moment(tmp_path, "F1-r2/tighten:F1", "round 2 position 2", typed)
+    assert "TW-02 is in doubt, and with it what it did here: end plate screws, round 1" in came.said
+    assert "what is under way on the end plate screws begins again" in came.said
+    assert "TW-02: is in doubt since it was used here: fell from the bench" in came.said
+    assert "which unit does TW-04 show now? Read it off the wrench" in came.said
+    assert kinds(came.events) == [
+        "instrument doubted", "deviation", "answered", "wrench taken", "position tightened",
+    ]  # fmt: skip
+    assert (came.events[-1]["position"], came.events[-1]["unit"]) == (1, "lbf·ft")
+
+
+def test_the_check_pass_asks_what_the_wrench_showed(tmp_path: Path) -> None:
+    came = at_the_moment(tmp_path, "F1-r3/tighten:F1", "pass 2", ["1", "100", "190"])
+    assert "position 2: what did TW-02 show? [lbf·in]" in came.said
+    assert "100 lbf·in is below 172.8 lbf·in" in came.said
+    assert kinds(came.events) == ["answered", "position checked"]
+    assert came.events[-1]["value"] == 190

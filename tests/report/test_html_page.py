@@ -112,12 +112,12 @@ def test_what_stands_on_every_page_of_paper() -> None:
         r'@page r(\d) \{\n  @bottom-left \{ content: "([^"]+)".*\n.*"([^"]+)" counter\(page\)', text
     )
     assert feet == [
-        ("1", "Pump 4471, XMPL-T1, tiny revision B", "check 48: a02d 817c 50f2   page "),
-        ("2", "Pump 4471, XMPL-T1, tiny revision B", "check 72: a02d 817c 50f2   page "),
+        ("1", "Pump 4471, XMPL-T1, tiny revision B", "check 52: a02d 817c 50f2   page "),
+        ("2", "Pump 4471, XMPL-T1, tiny revision B", "check 77: a02d 817c 50f2   page "),
     ]
     # Where a browser knows no page boxes, it prints the title.
     title = re.search("<title>(.*)</title>", as_html([document_of(sample.released())]))
-    assert title and title[1] == "Pump 4471, XMPL-T1: RELEASED, tiny revision B, check 48: a02d 817c 50f2"
+    assert title and title[1] == "Pump 4471, XMPL-T1: RELEASED, tiny revision B, check 52: a02d 817c 50f2"
 
 
 NASTY = (

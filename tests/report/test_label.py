@@ -24,7 +24,7 @@ def test_the_serial_and_the_check_value_are_never_cut(serial: str) -> None:
     bench = sample.Bench(serial=serial)
     bench.finish()
     lines = label.label(bench.journal())
-    assert lines[1].startswith(serial.replace("\x1b", "")) and lines[5] == "check 48: a02d 817c 50f2"
+    assert lines[1].startswith(serial.replace("\x1b", "")) and lines[5] == "check 52: a02d 817c 50f2"
     assert len(lines) == label.LINES
 
 

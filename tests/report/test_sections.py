@@ -236,7 +236,7 @@ def test_interruptions_are_told_in_order() -> None:
 
 def test_a_cure_that_runs_is_told_with_its_end() -> None:
     journal, _ = sample.left("cure/wait")
-    assert "not over before Monday 2 November 2026, 15:10." in said(clocks.section(journal))
+    assert "not over before Monday 2 November 2026, 15:11." in said(clocks.section(journal))
 
 
 # ---------------------------------------------------------------------- the main pump

@@ -49,7 +49,7 @@ def test_while_it_cures_the_tag_says_until_when() -> None:
     journal, now = sample.left("cure/wait")
     curing, incomplete = tags.tags(journal, now)
     assert " ".join(curing.split()).startswith(
-        "CURING UNTIL Monday 2 November 2026, 15:10, DO NOT RUN Pump 4471"
+        "CURING UNTIL Monday 2 November 2026, 15:11, DO NOT RUN Pump 4471"
     )
     assert incomplete.startswith("INCOMPLETE, DO NOT RUN\n")
     assert all(width(line) <= tags.COLUMNS for line in (curing + incomplete).splitlines())

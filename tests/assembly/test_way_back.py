@@ -77,6 +77,12 @@ def test_what_died_is_told_by_what_was_alive() -> None:
     assert died(built(tiny_pump(CAN), "G"), built(tiny_pump(CAN))) == ()
 
 
+def test_what_may_be_fitted_once_only_is_lost_as_soon_as_it_comes_off() -> None:
+    now = built(tiny_pump(CAN.replace('"once disturbed"', '"once fitted"')), "lip", "G", "cover")
+    assert died(now, now.removed("cover").lifted("G").removed("lip")) == ("lip", "G")
+    assert died(now, now) == ()
+
+
 # ---------------------------------------------------------------------- tools
 
 

@@ -51,14 +51,15 @@ def run(args: argparse.Namespace) -> int:
         )
     if args.most is not None and args.most < 1:
         return refuse(program, "--most wants a number of records, such as 20.")
-    if args.state and args.state not in _known_states():
-        return refuse(program, f"no record is {args.state!r}; it is one of: {', '.join(_known_states())}.")
     today = date.today()
     try:
         with Index(workspace) as index:
             index.refresh(_say_progress)
-            wanted = Query(args.find, args.state, args.latest, args.most)
-            records, states = index.listed(wanted, today), index.states()
+            states = index.states()
+            known = dict.fromkeys((*_known_states(), *states))
+            if args.state and args.state not in known:
+                return refuse(program, f"no record is {args.state!r}; it is one of: {', '.join(known)}.")
+            records = index.listed(Query(args.find, args.state, args.latest, args.most), today)
     except StoreFault as fault:
         return refuse(program, str(fault))
     if args.json:

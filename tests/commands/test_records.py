@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -10,8 +11,10 @@ import pytest
 
 from benchcheck.cli import main
 from benchcheck.exit_status import ExitStatus
+from benchcheck.session.events import Closed
 from benchcheck.store.workspace import Workspace
-from tests.store.shelf import put, put_departed, put_released, shelf
+from tests.report.sample import released
+from tests.store.shelf import bytes_of, put, put_departed, put_released, shelf
 
 
 @pytest.fixture
@@ -46,6 +49,15 @@ def test_found_by_what_is_typed(say: Any) -> None:
     assert "0 OF 0 RECORDS" in say(ExitStatus.GOOD, "--find", "nowhere")
     assert len(say(ExitStatus.GOOD, "--state", "released", "--most", "1", "--json")["records"]) == 1
     assert say(ExitStatus.GOOD, "--state", "open", "--json")["records"] == []
+
+
+def test_a_state_that_only_a_record_knows_can_be_asked_for(say: Any, workspace: Workspace) -> None:
+    events = [
+        replace(each, outcome="lent") if isinstance(each, Closed) else each for each in released().events
+    ]
+    put(workspace, bytes_of(events, "4473", 2), "4473-002.toml")
+    (record,) = say(ExitStatus.GOOD, "--state", "lent", "--json")["records"]
+    assert record["serial"] == "4473"
 
 
 def test_for_programs(say: Any) -> None:

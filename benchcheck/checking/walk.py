@@ -290,6 +290,8 @@ class _Way:
 
 def _out_of_order(act: Act, rest: list[Act]) -> Iterator[Refusal]:
     """Steps the author wants before this one, and that come later in the file."""
+    if not act.step.after:
+        return
     later = {each.step.id for each in rest} - {act.step.id}
     for name in act.step.after:
         if name in later or name == act.step.id:

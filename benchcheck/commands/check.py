@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from benchcheck.procedure.reading import Read
     from benchcheck.procedure.table import Table
 
+_OBJECTS_BETWEEN_LOOKS = 200_000
+
 NAME = "check"
 HELP = "say what is wrong with procedures and registers"
 
@@ -33,8 +35,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints the findings. What cannot be read is refused, and the rest checked all the same."""
+    import gc
     import json
     import sys
+
+    # What is read is kept to the end, and there is little else: looking for cycles in it only takes time.
+    gc.set_threshold(_OBJECTS_BETWEEN_LOOKS)
 
     from benchcheck.checking.check import check_read, read_any
     from benchcheck.exit_status import ExitStatus

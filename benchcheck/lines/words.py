@@ -234,7 +234,7 @@ def _trouble(at: At, rest: str) -> Refused | None:
     felt, _, why = words.partition(";")
     if not _is_number(number):
         at.talk.say("Say where: ?trouble N WHAT; WHY")
-        at.talk.say(*(f"{what}: {told}" for what, told in troubles.TROUBLES.items()))
+        at.talk.say(*(f"{what}: {told}" for what, told in troubles.may_be_felt(at.state).items()))
         return at.refused
     outcome = at.sitting.command(troubles.trouble, int(number), felt.strip(), why.strip(), now=at.now)
     _came(at, outcome, "It is in the record. The group comes loose, and is begun again.")

@@ -58,6 +58,13 @@ def wrench_in_hand(state: State) -> str:
     return chosen[0] if chosen is not None else ""
 
 
+def may_be_felt(state: State) -> dict[str, str]:
+    """What may be felt at the group in hand: an angle given twice only where one is given."""
+    group = group_in_hand(state)
+    turned = bool(group) and state.pump.groups[group].angle is not None
+    return {what: told for what, told in TROUBLES.items() if turned or what != turning.TWICE}
+
+
 def trouble(state: State, position: int, what: str, reason: str, now: datetime) -> Result:
     """A position went wrong under the wrench: the record says so, and the group is begun again."""
     group = group_in_hand(state)
@@ -66,8 +73,8 @@ def trouble(state: State, position: int, what: str, reason: str, now: datetime) 
     told = state.pump.groups[group]
     if not 1 <= position <= told.count:
         return refused("no-such-position", f"{told.called} has positions 1 to {told.count}")
-    if what not in TROUBLES:
-        return refused("no-such-answer", f'"{what}" is none of: {", ".join(TROUBLES)}')
+    if what not in (known := may_be_felt(state)):
+        return refused("no-such-answer", f'"{what}" is none of: {", ".join(known)}')
     if not reason.strip():
         return refused("no-reason", "write one line: what did you feel or see?")
     event = TighteningTrouble(group=group, position=position, what=what, reason=reason.strip())

@@ -59,6 +59,15 @@ def test_a_reading_that_does_not_come_is_never_taken_and_says_what_to_do() -> No
     assert at.to_the_end().state.outcome == "released"
 
 
+def test_an_angle_given_twice_is_told_only_of_what_is_turned_on() -> None:
+    at = tightening()
+    assert refusal(troubles.trouble(at.state, 1, "turned twice", "so", at.now)) == "no-such-answer"
+    angle = ('rounds = ["50 %", "100 %"]\n', 'angle = { add = "45 °", tolerance = "5 °" }\n')
+    at = Bench(tiny_job(can_with(angle))).until("F-tight/tighten:F turn 3")
+    at.carry_out(troubles.trouble(at.state, 1, "turned twice", "the phone rang", at.now))
+    assert at.asked.startswith("going back/loosen:F")
+
+
 def test_a_figure_that_is_right_in_another_unit_says_so() -> None:
     at = tightening()
     # 10 N·m are 7.4 lbf·ft (NIST SP 811: 1 lbf·ft = 1.355 818 N·m).

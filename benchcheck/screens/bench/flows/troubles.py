@@ -24,7 +24,7 @@ def _position(work: Work, ask: str, enter: str) -> Generator[Item, Reply, int]:
 
 def gone_wrong(work: Work) -> BenchFlow:
     """What was felt, at which position, and then the group comes loose."""
-    known = tuple(troubles.TROUBLES.items())
+    known = tuple(troubles.may_be_felt(work.state).items())
     chosen = yield Item(
         "trouble",
         "What did you feel under the wrench?",
@@ -56,8 +56,12 @@ def another_wrench(work: Work) -> BenchFlow:
 
 def fell(work: Work) -> BenchFlow:
     """A wrench was dropped or damaged."""
-    ids = tuple(each.id for each in work.state.job.registers.wrenches if each.id not in work.state.doubted)
-    chosen = yield Item("trouble", "Which wrench fell, or is damaged?", "asks what happened", choices=ids)
+    in_hand = troubles.wrench_in_hand(work.state)
+    known = (each.id for each in work.state.job.registers.wrenches if each.id not in work.state.doubted)
+    ids = sorted(known, key=lambda each: each != in_hand)
+    chosen = yield Item(
+        "trouble", "Which wrench fell, or is damaged?", "asks what happened", choices=tuple(ids)
+    )
     why = yield Item(
         "trouble",
         f"What happened to {ids[chosen.index]}? One line.",

@@ -141,7 +141,9 @@ def consequences(state: State) -> tuple[str, ...]:
         ("is scrap then: ", comes.dies),
         ("the kit is then short of ", tuple(each.piece for each in comes.short)),
     )
-    told += (words + ", ".join(map(state.pump.called, things)) for words, things in costs if things)
+    for words, things in costs:
+        if things:  # a nut is a part, and a group of one
+            told.append(words + ", ".join(dict.fromkeys(map(state.pump.called, things))))
     return tuple(told)
 
 

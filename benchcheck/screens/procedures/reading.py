@@ -62,12 +62,14 @@ class Reading:
         self._go(next((page for page in pages[at:] if page.chapter.key != key), pages[0]))
 
     def next_finding(self, book: Book, hand: Hand, by: int) -> None:
-        """So many findings on; where they have a page of their own, that is turned to."""
-        count = len(book.findings)
-        self._finding = (min(self._finding, count - 1) + by) % count if count else 0
+        """So many findings on. Where they have pages of their own, it first turns to the one in hand."""
+        pages, at = self._pages(book, hand)
+        if _beside(hand) or pages[at].chapter.key == FINDINGS:
+            count = len(book.findings)
+            self._finding = (self._at_finding(book) + by) % count if count else 0
         if not _beside(hand):
-            mark = sign_in_front(self._finding)
             pages, _ = self._pages(book, hand)
+            mark = sign_in_front(self._at_finding(book))
             self._go(next((page for page in pages if any(mark in line for line in page.lines)), pages[0]))
 
     def _go(self, page: Page) -> None:

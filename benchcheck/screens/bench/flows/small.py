@@ -32,7 +32,7 @@ def another_technician(work: Work) -> BenchFlow:
         )
         outcome = work.command(commands.sign_on, name.text)
         if outcome is None:
-            return f"{work.state.technician} works here now."
+            return f"{work.state.technician} has signed on."
         message = said(outcome)
 
 

@@ -15,7 +15,7 @@ from benchcheck.assembly.facing import points_to
 from benchcheck.assembly.planned import BUILDS, order_of
 from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.state import Assembly
-from benchcheck.assembly.tightening import round_target, shares_of_proof
+from benchcheck.assembly.tightening import after_its_angle, round_target, shares_of_proof
 from benchcheck.checking.subject import Subject
 from benchcheck.checking.walk import Walk
 from benchcheck.checking.walk import walks as ways_through
@@ -211,13 +211,21 @@ def _told(subject: Subject, group: Fasteners, order: Sequence[int]) -> Iterator[
         yield "order", "each by itself" if group.each else "-".join(map(str, order))
     if group.torque is not None and len(group.rounds) > 1:
         rounds = (f"{share}: {round_target(group, at).target}" for at, share in enumerate(group.rounds, 1))
-        yield "rounds", ", ".join(rounds) + (", then a check pass" if group.has_pass else "")
+        yield (
+            "rounds",
+            ", ".join(rounds) + (", then a check pass" if group.has_pass and group.angle is None else ""),
+        )
     if group.angle is not None:
         yield "then", f"{group.angle.add} ± {group.angle.tolerance} on" + (", once" * group.angle.once)
     shares = shares_of_proof(group)
     if shares is not None:
         bottom, target, top = (f"{100 * share:.0f}" for share in shares)
         yield "proof", f"{target} % of proof load, {bottom} to {top} with the tolerance"
+    turned = after_its_angle(group)
+    if turned is not None:
+        least, planned, most = (f"{100 * each.share_of_proof:.0f}" for each in turned)
+        margin = f"{100 * turned[-1].margin_to_yield:.0f} % short of yield at the most"
+        yield "turned", f"{planned} % after the angle, {least} to {most} with both tolerances; {margin}"
     if group.low_because:
         yield "low", group.low_because
     if shares is not None:

@@ -81,6 +81,12 @@ def test_torque_against_strength_in_figures() -> None:
     )
 
 
+def test_what_an_angle_makes_of_a_snug_screw() -> None:
+    # 13.3 kN snug and 25.5 kN by 45°, of 48.1 kN: our own demonstration data.
+    assert told("xmpl-vv07-a.toml", "F1", "turned").startswith("81 % after the angle, 72 to 89")
+    assert "check pass" not in told("xmpl-vv07-a.toml", "F1", "rounds")
+
+
 def test_the_order_the_rounds_and_the_side() -> None:
     # Six on a circle crosswise: common practice. Rounds: 0.3 and 0.7 of 16 lbf·ft.
     assert told("xmpl-hc40-c.toml", "F1", "order") == "1-4-2-5-3-6"

@@ -103,7 +103,8 @@ async def test_a_procedure_is_shown_as_it_was_understood(tmp_path: Path, size: t
         "-160 NBR, fitted and closed at",
         "▒▒▒▒▒│ ●",  # a groove with its ring, in section
         "1-4-7-3-6-2-5",
-        "50 %: 10 N·m, 100 %: 20 N·m, then a check pass",
+        "50 %: 10 N·m, 100 %: 20 N·m",
+        "81 % after the angle, 72 to 89 with both tolerances",
         "28 % of proof load, 25 to 30 with the tolerance",
         "ESTIMATED",
         "seen from the cover end: numbers run clockwise",

@@ -223,7 +223,7 @@ _TOO_LARGE = (
     "Write a number of at most 18 digits.",
 )
 _LARGEST_INTEGER = 10**18
-_MAY_HIDE_A_FAULT = re.compile(r'''\\[^\\"nt\s]|[0-9A-Fa-f_]{15}''')
+_MAY_HIDE_A_FAULT = re.compile(r"""\\[^\\"nt\s]|[0-9A-Fa-f_]{15}""")
 """Without such an escape no text has a character to take out that the file has not, and ten to the eighteenth
 has as many digits in base sixteen."""
 

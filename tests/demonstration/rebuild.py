@@ -175,10 +175,20 @@ class Rebuild:
         self.who = who or self.who
         self.sitting = sitting.take_up(self.workspace, self.registers, self.path, "", self.now)
 
-    def judge(self, after: timedelta, outcome: str, name: str, reason: str, **named: str) -> None:
+    def judge(
+        self, after: timedelta, outcome: str, name: str, reason: str, limit: str = "", expires: str = ""
+    ) -> None:
         """A reviewer's word on the finished record."""
         said = judging.judge(
-            self.workspace, self.registers, self.path, outcome, name, reason, self.now + after, **named
+            self.workspace,
+            self.registers,
+            self.path,
+            outcome,
+            name,
+            reason,
+            self.now + after,
+            limit=limit,
+            expires=expires,
         )
         assert said is None, said
 

@@ -8,7 +8,6 @@ from datetime import datetime
 from benchcheck.assembly.acts import Act
 from benchcheck.assembly.facing import direction
 from benchcheck.procedure.model import SIDE
-from benchcheck.procedure.people_names import same_name
 from benchcheck.procedure.registers import Right
 from benchcheck.session.events import WorkTurned
 from benchcheck.session.persons import entitled, known, not_another
@@ -151,16 +150,11 @@ def second_person(
     return person if isinstance(person, Outcome) else person.name
 
 
-def careful_second(state: State, right: Right, now: datetime) -> str:
-    """A second person that a careful technician would call."""
-    return next(
-        (
-            person.name
-            for person in state.job.registers.people.person
-            if person.entitled(right, now.date()) and not same_name(person.name, state.technician)
-        ),
-        "nobody",
-    )
+def careful_second(state: State, right: Right, now: datetime, doers: tuple[str, ...] = ()) -> str:
+    """A second person that a careful technician would call; `doers` as for `second_person`."""
+    people = (person.name for person in state.job.registers.people.person)
+    asked = (second_person(state, name, right, now, doers) for name in people)
+    return next((name for name in asked if isinstance(name, str)), "nobody")
 
 
 def first_open(questions: tuple[str, ...], answers: Mapping[str, str]) -> str | None:

@@ -118,7 +118,7 @@ def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:
     if prompt.question == "pose":
         return prompt.choices[0].value
     if prompt.question == "witness":
-        return asked.careful_second(state, "witness", now)
+        return asked.careful_second(state, "witness", now, _doers(state, act))
     fact = _asked_fact(state, act, prompt.question)
     if fact.verb is Verb.ASK:
         told = state.fact(fact.id)

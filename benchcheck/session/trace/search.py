@@ -96,6 +96,8 @@ class Trace:
     """Whether nothing is known by that name: neither a record nor a register has it."""
     like: tuple[str, ...] = ()
     """Names that are like one that is not known."""
+    not_reached: int = 0
+    """Records that were to be looked into, and were not because the search was stopped."""
 
     def standing(self, standing: Standing) -> tuple[Touched, ...]:
         return tuple(each for each in self.touched if each.standing is standing)

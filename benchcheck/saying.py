@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from benchcheck.exit_status import ExitStatus
 from benchcheck.procedure.characters import clean
+
+if TYPE_CHECKING:
+    from benchcheck.store.index_taking import Progress
 
 
 def refuse(program: str, sentence: str) -> ExitStatus:
@@ -17,6 +20,15 @@ def refuse(program: str, sentence: str) -> ExitStatus:
     """
     print(f"{program}: {clean(sentence)}", file=sys.stderr)
     return ExitStatus.UNUSABLE
+
+
+def say_progress(progress: Progress) -> None:
+    """How far it is, on standard error, and only to a person who waits there."""
+    if sys.stderr.isatty():
+        end = "\r\x1b[K" if progress.done >= progress.of else ""
+        print(
+            f"\r{progress.what}: {progress.done} of {progress.of} {end}", end="", file=sys.stderr, flush=True
+        )
 
 
 def takes_colours(stream: TextIO) -> bool:

@@ -3,10 +3,6 @@
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from benchcheck.store.index_taking import Progress
 
 NAME = "records"
 HELP = "list records: what stands out first, and why"
@@ -34,7 +30,7 @@ def run(args: argparse.Namespace) -> int:
 
     from benchcheck.exit_status import ExitStatus
     from benchcheck.report import plain_text, record_list
-    from benchcheck.saying import refuse
+    from benchcheck.saying import refuse, say_progress
     from benchcheck.store.disk import StoreFault
     from benchcheck.store.index import Index
     from benchcheck.store.index_queries import Query
@@ -54,7 +50,7 @@ def run(args: argparse.Namespace) -> int:
     today = date.today()
     try:
         with Index(workspace) as index:
-            index.refresh(_say_progress)
+            index.refresh(say_progress)
             states = index.states()
             known = dict.fromkeys((*_known_states(), *states))
             if args.state and args.state not in known:
@@ -83,14 +79,3 @@ def _known_states() -> tuple[str, ...]:
     from benchcheck.store.index_rows import DAMAGED, MISSING, UNREADABLE
 
     return ("open", RELEASED, *WITHOUT_RELEASE, *JUDGEMENTS, DAMAGED, MISSING, UNREADABLE)
-
-
-def _say_progress(progress: Progress) -> None:
-    """On standard error, and only to a person who waits there."""
-    import sys
-
-    if sys.stderr.isatty():
-        end = "\r\x1b[K" if progress.done >= progress.of else ""
-        print(
-            f"\r{progress.what}: {progress.done} of {progress.of} {end}", end="", file=sys.stderr, flush=True
-        )

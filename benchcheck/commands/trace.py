@@ -110,6 +110,7 @@ def _found(folder: Path | None, wanted: Wanted, now: datetime, *, indexed: bool)
     """Raises StoreFault, Unreadable."""
     from pathlib import Path
 
+    from benchcheck.saying import say_progress
     from benchcheck.store.disk import StoreFault
     from benchcheck.store.index import Index
     from benchcheck.store.library import load_registers
@@ -124,6 +125,6 @@ def _found(folder: Path | None, wanted: Wanted, now: datetime, *, indexed: bool)
         )
     registers = load_registers(workspace)
     if not indexed:
-        return find(workspace, registers, wanted, now)
+        return find(workspace, registers, wanted, now, progress=say_progress)
     with Index(workspace) as index:
-        return find(workspace, registers, wanted, now, index)
+        return find(workspace, registers, wanted, now, index, say_progress)

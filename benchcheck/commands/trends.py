@@ -28,7 +28,7 @@ def run(args: argparse.Namespace) -> int:
     from benchcheck.exit_status import ExitStatus
     from benchcheck.mechanics.units import QuantityError
     from benchcheck.report import html_page, plain_text, trends
-    from benchcheck.saying import refuse
+    from benchcheck.saying import refuse, say_progress
     from benchcheck.session.trace.wanted import Wanted, parse_day
     from benchcheck.session.trends import trends as gathered
     from benchcheck.store.disk import StoreFault
@@ -44,7 +44,8 @@ def run(args: argparse.Namespace) -> int:
         since = parse_day(args.since) if args.since is not None else None
         registers = load_registers(workspace)
         with Index(workspace) as index:
-            found = find(workspace, registers, Wanted("procedure", args.procedure, since=since), now, index)
+            wanted = Wanted("procedure", args.procedure, since=since)
+            found = find(workspace, registers, wanted, now, index, say_progress)
         pasts = [each.past for each in found.touched]
         if not pasts:
             said = f"no record in {workspace.sessions} was made by {args.procedure}."

@@ -84,6 +84,9 @@ def verdict(trace: Trace) -> str:
     said = f"{words.count(pumps, 'pump')} touched" if pumps else "no pump is touched"
     if outside:
         said += f", {outside} outside the limits"
+    if trace.not_reached:
+        said = f"only a part, for it was stopped: {said} so far"
+        said += f"; {words.count(trace.not_reached, 'record')} not looked into"
     if trace.gaps:
         said += f"; {words.count(len(trace.gaps), 'record')} not searched to the end"
     return said
@@ -95,6 +98,11 @@ def _sentences(trace: Trace) -> Iterator[str]:
     days += [f"until {_day(wanted.until)}"] if wanted.until is not None else []
     between = f", for what was done {' and '.join(days)}" if days else ""
     yield (f"Searched on {trace.on:%A %-d %B %Y, %H:%M}, in {words.count(trace.records, 'record')}{between}.")
+    if trace.not_reached:
+        yield (
+            f"It was stopped, and {words.count(trace.not_reached, 'record')} not looked into: this is only a "
+            "part. Other pumps may be touched, and what seems to be in a pump may be out of it since."
+        )
     if trace.misspelt:
         yield misspelt(trace)
     if trace.by_index:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from benchcheck.screens.help_sheet import ESCAPE, help_sheet
-from benchcheck.screens.inquiry import Conversation, escape_row, item_sheet, question_for, reply_to
+from benchcheck.screens.inquiry import Conversation, Reply, escape_row, item_sheet, question_for, reply_to
 from benchcheck.screens.inquiry import pages as item_pages
 from benchcheck.screens.keys import Deed, LiveKey, keys_row
 from benchcheck.screens.layout import Hand, Sheet, Size, Work
@@ -24,14 +24,18 @@ if TYPE_CHECKING:
     from benchcheck.store.workspace import Workspace
 
 _SENT_SECONDS = 0.01
-_LIVE = (
-    LiveKey(Deed.CONFIRM),
-    LiveKey(Deed.POINT),
-    LiveKey(Deed.READ_ON),
-    LiveKey(Deed.ELSE, does="back to this list"),
-    LiveKey(Deed.HELP),
-    LiveKey(Deed.STOP, word="leave", does="ends the program; nothing is lost by it"),
-)
+_PROGRESS_SECONDS = 0.1
+
+
+def _live(escape: str) -> tuple[LiveKey, ...]:
+    return (
+        LiveKey(Deed.CONFIRM),
+        LiveKey(Deed.POINT),
+        LiveKey(Deed.READ_ON),
+        LiveKey(Deed.ELSE, does=escape or "back to this list"),
+        LiveKey(Deed.HELP),
+        LiveKey(Deed.STOP, word="leave", does="ends the program; nothing is lost by it"),
+    )
 
 
 class FirstScreen(SheetScreen):
@@ -46,6 +50,25 @@ class FirstScreen(SheetScreen):
         self._help = False
         self._said = ""
         self._page = 0
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.set_interval(_PROGRESS_SECONDS, self._tick)
+
+    def on_unmount(self) -> None:
+        if self._flow is not None:
+            self._flow.close()
+
+    def _tick(self) -> None:
+        """Let what goes on behind an item come to be seen; its end answers the item."""
+        item = self._flow.item if self._flow is not None else None
+        if item is None or item.behind is None:
+            return
+        if item.behind.is_over:
+            self._help = False
+            self._reply(Reply())
+        elif not self._help:
+            self.repaint()
 
     def opened(self) -> None:
         # A timer lets the picture reach the terminal before anything is loaded.
@@ -88,11 +111,11 @@ class FirstScreen(SheetScreen):
             work.sentence("Looking at what lies in the workspace.")
             sheet = Sheet(work.lines(), "nothing yet")
         elif self._help:
-            sheet = help_sheet(_LIVE, "does what its row says", hand)
+            sheet = help_sheet(_live(item.escape), "does what its row says", hand)
             keys = ESCAPE
         else:
             sheet = item_sheet(item, hand)
-            keys = keys_row(_LIVE, width, hint=sheet.hint)
+            keys = keys_row(_live(item.escape), width, hint=sheet.hint)
             if item.escape:
                 keys = escape_row(item, width, sheet.hint)
         where: list[Sentence] = [(Clause(("Benchcheck",)),)]
@@ -140,8 +163,15 @@ class FirstScreen(SheetScreen):
             self._put_question()
             return
         assert self._flow is not None and self._flow.item is not None
+        if self._flow.item.behind is not None:
+            self._put_question()
+            return
         reply = reply_to(self._flow.item, heard, self._page)
         self._page = 0
+        self._reply(reply)
+
+    def _reply(self, reply: Reply) -> None:
+        assert self._flow is not None
         self._flow.answer(reply)
         if self._flow.item is not None:
             self._put_question()
@@ -160,12 +190,20 @@ class FirstScreen(SheetScreen):
         elif heard.deed is Deed.STOP:
             self.benchcheck.exit()
         elif heard.deed is Deed.ELSE:
-            self.begin()
+            self._escape()
         elif heard.deed is Deed.READ_ON and self._flow is not None and self._flow.item is not None:
             count = item_pages(self._flow.item)
             if count > 1:
                 self._page = (self._page + (1 if heard.key == "pagedown" else -1)) % count
                 self._put_question()
+
+    def _escape(self) -> None:
+        item = self._flow.item if self._flow is not None else None
+        if item is None or item.behind is None:
+            self.begin()
+        else:
+            item.behind.stop()
+            self.repaint()
 
     # --- the other screens -------------------------------------------------------------------------------
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Generator
 from dataclasses import dataclass
-from typing import Generic, TypeAlias, TypeVar
+from typing import Any, Generic, TypeAlias, TypeVar
 
+from benchcheck.screens.behind import Behind, write_how_far
 from benchcheck.screens.keys import Deed
 from benchcheck.screens.layout import CHOICES_A_PAGE, Hand, Sheet, Work
 from benchcheck.screens.listening import Answered, Question, Takes
@@ -20,6 +21,8 @@ from benchcheck.screens.widgets.cells import Canvas, Drawing, Line, width_of
 Result = TypeVar("Result")
 
 _LONGEST_FIELD = 200
+_A_HAND_WAITS = 0.2
+"""Seconds."""
 
 
 @dataclass(frozen=True)
@@ -32,7 +35,7 @@ class Item:
 
     verb: str
     ask: str
-    enter: str
+    enter: str | Callable[[Hand], str]
     choices: tuple[str, ...] = ()
     field: str = ""
     may_be_empty: bool = False
@@ -50,6 +53,8 @@ class Item:
     """What came of the deed before."""
     body: Callable[[Hand], Drawing] | None = None
     """What stands below the question in place of labelled lines."""
+    behind: Behind[Any] | None = None
+    """What goes on meanwhile, on the first screen alone: its end answers in place of a key, and Esc stops it."""
 
 
 @dataclass(frozen=True)
@@ -91,6 +96,21 @@ class Conversation(Generic[Result]):
         except StopIteration as ended:
             self.item = None
             self.result = ended.value
+
+
+def waited_for(verb: str, ask: str, behind: Behind[Result], escape: str) -> Flow[Result]:
+    """What comes of work behind the screen; how far it is shows once it takes longer than a hand would wait.
+
+    Raises StoreFault where it could not be done. Leaving the flow stops the work.
+    """
+    try:
+        behind.wait(_A_HAND_WAITS)
+        if not behind.is_over:
+            yield Item(verb, ask, "nothing yet: it runs", behind=behind, escape=escape)
+    except GeneratorExit:
+        behind.stop()
+        raise
+    return behind.result
 
 
 def pages(item: Item) -> int:
@@ -139,6 +159,9 @@ def item_sheet(item: Item, hand: Hand) -> Sheet:
         work.field(item.field, cells=min(24, item.most_cells))
     else:
         work.said()
+    if item.behind is not None:
+        work.gap(2)
+        write_how_far(work, item.behind.how_far(), item.behind.is_stopping)
     if item.body is not None:
         work.gap(1)
         work.draw(work.row, 0, item.body(hand))
@@ -149,14 +172,15 @@ def item_sheet(item: Item, hand: Hand) -> Sheet:
 
 
 def _enter(item: Item, hand: Hand) -> str:
+    enter = item.enter if isinstance(item.enter, str) else item.enter(hand)
     if item.choices:
         texts = shown(item, hand.page)
         if not hand.pointed_at or hand.pointed_at > len(texts):
             return nothing_pointed(len(texts))
-        return hand.words(f"{item.enter}: {texts[hand.pointed_at - 1]}")
+        return hand.words(f"{enter}: {texts[hand.pointed_at - 1]}")
     if item.field and not item.may_be_empty and not hand.text.strip():
         return "nothing yet: type it first"
-    return hand.words(item.enter)
+    return hand.words(enter)
 
 
 def nothing_pointed(choices: int) -> str:

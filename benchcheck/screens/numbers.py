@@ -12,6 +12,7 @@ from datetime import date
 
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.screens.inquiry import Flow, Item
+from benchcheck.screens.keys import Deed
 from benchcheck.screens.text_pages import text_pages
 
 BACK = "back to the numbers, nothing is written"
@@ -58,6 +59,8 @@ def _worked_out(calculation: Calculation) -> Flow[None]:
     while True:
         for field in calculation.fields:
             reply = yield _field(calculation, field, typed.get(field.name, ""), said)
+            if reply.deed is Deed.ELSE:
+                return
             typed[field.name] = reply.text.strip()
             said = ""
         try:
@@ -66,7 +69,7 @@ def _worked_out(calculation: Calculation) -> Flow[None]:
             said = str(refusal)
             continue
         lines = text.rstrip().splitlines()
-        yield from text_pages(calculation.verb, [lines], "goes back to the numbers", BACK)
+        yield from text_pages(calculation.verb, [lines], "to the numbers")
         return
 
 
@@ -78,6 +81,7 @@ def _field(calculation: Calculation, field: Field, text: str, said: str) -> Item
         field=field.name,
         may_be_empty=not field.needed,
         lines=(("such as", field.example),),
+        again=frozenset({Deed.ELSE}),
         escape=BACK,
         text=text,
         said=said,

@@ -2,42 +2,65 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from benchcheck.screens.inquiry import Flow, Item
-from benchcheck.screens.layout import Hand
+from benchcheck.screens.keys import Deed
+from benchcheck.screens.layout import Hand, Work
 from benchcheck.screens.tones import Tone
 from benchcheck.screens.widgets.bands import MARGIN
 from benchcheck.screens.widgets.cells import Drawing, Run
 
-LINES_A_PAGE = 12
-"""Lines of an answer on one sheet, in the smallest window that takes answers."""
+
+def text_pages(verb: str, pieces: Iterable[Sequence[str]], back: str) -> Flow[None]:
+    """Show the pieces, page by page; Enter on the last one, and Esc on any, leads `back`: "to the list"."""
+    text = _Text([*pieces], f"goes back {back}")
+    escape = frozenset({Deed.ELSE})
+    while not text.is_read:
+        reply = yield Item(verb, "", text.enter, body=text.body, escape=f"back {back}", again=escape)
+        if reply.deed is Deed.ELSE:
+            return
+        text.read_on()
 
 
-def text_pages(verb: str, pieces: Iterable[Sequence[str]], at_the_end: str, escape: str) -> Flow[None]:
-    """Show the pieces, page by page; `at_the_end` says what Enter does on the last one."""
-    pages = paged(pieces)
-    for number, page in enumerate(pages, 1):
-        last = number == len(pages)
-        enter = at_the_end if last else f"reads on, page {number} of {len(pages)}"
-        yield Item(verb, "", enter, body=_drawn(page), escape=escape)
+class _Text:
+    """Where one is in it. How many pages it has, the window says in which it was shown last."""
+
+    def __init__(self, pieces: list[Sequence[str]], at_the_end: str) -> None:
+        self._pieces = pieces
+        self._at_the_end = at_the_end
+        self._at = 0
+        """The page that is read, from 0."""
+        self._count = 1
+        self.is_read = False
+        """Whether it was read to its end."""
+
+    def read_on(self) -> None:
+        self.is_read = self._at + 1 >= self._count
+        self._at += 1
+
+    def body(self, hand: Hand) -> Drawing:
+        return tuple((Run(" " * MARGIN + hand.words(line), Tone.INK),) for line in self._page(hand))
+
+    def enter(self, hand: Hand) -> str:
+        self._page(hand)
+        if self._at + 1 == self._count:
+            return self._at_the_end
+        return f"reads on, page {self._at + 1} of {self._count}"
+
+    def _page(self, hand: Hand) -> Sequence[str]:
+        pages = paged(self._pieces, max(Work(hand).rows_left - 1, 1))
+        self._count = len(pages)
+        self._at = min(self._at, self._count - 1)
+        return pages[self._at]
 
 
-def paged(pieces: Iterable[Sequence[str]]) -> list[Sequence[str]]:
-    """The pieces put on pages, a blank row between them; one that is longer than a page is cut."""
+def paged(pieces: Iterable[Sequence[str]], rows: int) -> list[Sequence[str]]:
+    """The pieces put on pages of so many rows, a blank row between them; a longer one is cut."""
     pages: list[list[str]] = []
     for piece in pieces:
-        if pages and len(pages[-1]) + 1 + len(piece) <= LINES_A_PAGE:
+        if pages and len(pages[-1]) + 1 + len(piece) <= rows:
             pages[-1] += ["", *piece]
         else:
-            pages += (
-                list(piece[start : start + LINES_A_PAGE]) for start in range(0, len(piece), LINES_A_PAGE)
-            )
+            pages += (list(piece[start : start + rows]) for start in range(0, len(piece), rows))
     return [*pages]
-
-
-def _drawn(lines: Sequence[str]) -> Callable[[Hand], Drawing]:
-    def body(hand: Hand) -> Drawing:
-        return tuple((Run(" " * MARGIN + hand.words(line), Tone.INK),) for line in lines)
-
-    return body

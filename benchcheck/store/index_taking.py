@@ -36,7 +36,7 @@ class Progress:
     """How far the work is."""
 
     what: str
-    """"records", which are glanced at, or "events", which are read."""
+    """"records", which are glanced at, "events", which are read; of a search, the records looked into."""
     done: int
     of: int
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 from difflib import get_close_matches
@@ -30,6 +30,7 @@ from benchcheck.store.disk import StoreFault, read_file
 from benchcheck.store.index import Index
 from benchcheck.store.index_queries import Listed, Query
 from benchcheck.store.index_rows import DAMAGED, NOT_UNDERSTOOD, UNREADABLE
+from benchcheck.store.index_taking import Progress, never, nothing_to_say
 from benchcheck.store.library import Unreadable, parse_procedure
 from benchcheck.store.revisions import texts_met
 from benchcheck.store.sitting import CannotOpen
@@ -51,17 +52,27 @@ def find(
     wanted: Wanted,
     now: datetime,
     index: Index | None = None,
+    progress: Callable[[Progress], None] = nothing_to_say,
+    stop: Callable[[], bool] = never,
 ) -> Trace:
     """Search the records of a workspace; with an index, which is brought up to date, only those it points at.
 
-    Raises StoreFault where the folder itself cannot be read.
+    `progress` is told which record is next; `stop` is asked before each, and then those that were not looked
+    into are counted. Raises StoreFault where the folder itself cannot be read.
     """
-    all_paths = workspace.record_paths()
+    paths = all_paths = workspace.record_paths()
     records = len(all_paths)
-    paths = all_paths if index is None else pointed_at(index, wanted, all_paths, now)
+    # Where this is stopped, the index does not know every record; then no other is looked into either.
+    if index is not None and not index.refresh(progress, stop, events=False).stopped:
+        paths = _pointed_at(index, wanted, all_paths, now)
     reader = Reader(workspace, registers)
     found: list[Touched] = []
-    for path in paths:
+    not_reached: set[Path] = set()
+    for number, path in enumerate(paths, 1):
+        if stop():
+            not_reached.update(paths[number - 1 :])
+            break
+        progress(Progress("records searched", number, len(paths)))
         past = reader.past(path, wanted)
         try:
             touches = touched(past, wanted, registers) if past is not None else None
@@ -69,13 +80,21 @@ def find(
             reader.does_not_fit(path, fault)
             continue
         found += [touches] if touches is not None else []
-    known = () if found else _names(wanted, registers, index, reader)
+    known = () if found or not_reached else _names(wanted, registers, index, reader)
     sought = wanted.step or wanted.name
     serials = {each.past.header.serial for each in found}
     if index is not None:
         of_them = {file for serial in serials for file in index.mentioning("serial", serial)}
         all_paths = [path for path in all_paths if path.name in of_them]
-    later = reader.of_the_pumps(serials, all_paths)
+    others = reader.of_the_pumps(serials, all_paths)
+    later: list[Past] = []
+    for number, path in enumerate(others, 1):
+        if stop() and not reader.has_read(path):
+            not_reached.add(path)
+            continue
+        progress(Progress("records of these pumps", number, len(others)))
+        past = reader.past(path)
+        later += [past] if past is not None else []
     missing = workspace.missing_records()
     gaps = [
         *reader.gaps.values(),
@@ -90,6 +109,7 @@ def find(
         misspelt=bool(known) and not any(wanted.is_meant(name) for name in known),
         like=tuple(get_close_matches(sought, known, n=3)),
         gaps=tuple(sorted(gaps, key=lambda gap: gap.file)),
+        not_reached=len(not_reached),
     )
 
 
@@ -106,12 +126,8 @@ def _names(wanted: Wanted, registers: Registers, index: Index | None, reader: Re
     return tuple(dict.fromkeys(names))
 
 
-def pointed_at(index: Index, wanted: Wanted, paths: Iterable[Path], now: datetime) -> list[Path]:
-    """The records that name what is wanted, and those of which the index cannot tell; it is updated first.
-
-    Raises StoreFault.
-    """
-    index.refresh(events=False)
+def _pointed_at(index: Index, wanted: Wanted, paths: Iterable[Path], now: datetime) -> list[Path]:
+    """The records that name what is wanted, and those of which the index cannot tell."""
     named = set(index.mentioning(wanted.kind, wanted.name))
     files = {
         each.file
@@ -212,15 +228,14 @@ class Reader:
         """The records that were read so far."""
         return self._pasts.values()
 
-    def of_the_pumps(self, serials: Iterable[str], paths: Iterable[Path]) -> list[Past]:
-        """All records of these pumps that can be read."""
+    def has_read(self, path: Path) -> bool:
+        """Whether a record is in hand."""
+        return path in self._pasts
+
+    def of_the_pumps(self, serials: Iterable[str], paths: Iterable[Path]) -> list[Path]:
+        """All records of these pumps, as their headers say."""
         wanted = list(serials)
-        pasts = (
-            self.past(path)
-            for path in paths
-            if any(same_serial(self._serial(path), serial) for serial in wanted)
-        )
-        return [past for past in pasts if past is not None]
+        return [path for path in paths if any(same_serial(self._serial(path), serial) for serial in wanted)]
 
     def _serial(self, path: Path) -> str:
         if path not in self._serials:

@@ -52,6 +52,12 @@ def test_the_verdict_counts_pumps_those_outside_and_what_was_not_searched() -> N
     assert "Searched on Wednesday 25 November 2026, 18:00, in 3 records" in " ".join(found.split())
 
 
+def test_what_was_found_when_it_was_stopped_is_called_a_part() -> None:
+    found = flowing(replace(trace(W_1, [careful(), low()]), not_reached=7))
+    assert "ONLY A PART, FOR IT WAS STOPPED: 1 PUMP TOUCHED" in found and "7 RECORDS NOT LOOKED INTO" in found
+    assert "It was stopped, and 7 records not looked into: this is only a part." in found
+
+
 def test_what_leaves_its_limits_stands_with_its_figures() -> None:
     found = flowing(trace(W_1, [low()]))
     assert "is divided by 1.09" in found and "since 1 November 2026" in found

@@ -64,8 +64,31 @@ async def test_a_ring_is_told_with_what_it_is_taken_for(tmp_path: Path) -> None:
         assert "-150" in hands.window
 
 
-async def test_escape_leads_back_and_writes_nothing(tmp_path: Path) -> None:
+async def test_escape_leads_one_step_back(tmp_path: Path) -> None:
     async with at_the_bench(tmp_path) as hands:
         await numbers(hands, "torque")
+        await hands.enter("M8")
+        await hands.press("escape")
+        assert "What is to be worked out?" in hands.window
+        await hands.choose("O-ring")
+        for text in ("-151", "", "", ""):
+            await hands.enter(text)
+        assert "reads on, page 1 of" in hands.window
+        await hands.press("escape")
+        assert "What is to be worked out?" in hands.window
         await hands.press("escape")
         assert "start on a pump" in hands.window
+
+
+async def test_a_large_window_holds_more_of_an_answer(tmp_path: Path) -> None:
+    async with at_the_bench(tmp_path, size=(120, 40)) as hands:
+        await numbers(hands, "O-ring")
+        for text in ("-151", "", "", ""):
+            await hands.enter(text)
+        assert "goes back to the numbers" in hands.window
+        await hands.resize(80, 24)
+        assert "reads on, page 1 of" in hands.window
+        while "reads on" in hands.window:
+            await hands.press("enter")
+        await hands.press("enter")
+        assert "What is to be worked out?" in hands.window

@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 from pathlib import Path
+from threading import Event, current_thread
 
 import pytest
 
+from benchcheck.session.state import Registers
+from benchcheck.session.trace.past import Past
+from benchcheck.session.trace.search import Touched, touched
+from benchcheck.session.trace.wanted import Wanted
 from tests.screens.hands import Hands, at_the_bench
 from tests.screens.searched import four_sessions
+
+RUNS = "nothing yet: it runs"
 
 
 async def traced(hands: Hands, what: str, *fields: str) -> None:
@@ -15,6 +22,7 @@ async def traced(hands: Hands, what: str, *fields: str) -> None:
     await hands.choose(what)
     for field in fields:
         await hands.enter(field)
+    await hands.wait_while(RUNS)
 
 
 async def test_a_wrench_leads_to_the_pumps_and_each_of_them_to_its_screws(tmp_path: Path) -> None:
@@ -32,16 +40,80 @@ async def test_a_wrench_leads_to_the_pumps_and_each_of_them_to_its_screws(tmp_pa
         assert "SN-1   XMPL-T1" in hands.window
 
 
-async def test_a_search_that_takes_a_while_says_so_first(
+class Stuck:
+    """A search that does not come past the second record before it is let."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.read = 0
+        self.thread = current_thread()
+        self._gate = Event()
+        monkeypatch.setattr("benchcheck.store.searching.touched", self._touched)
+
+    def _touched(self, past: Past, wanted: Wanted, registers: Registers) -> Touched | None:
+        self.read += 1
+        self.thread = current_thread()
+        if self.read == 2:
+            self._gate.wait(60)
+        return touched(past, wanted, registers)
+
+    async def comes(self, hands: Hands) -> None:
+        """Wait until it is stuck, and that is seen."""
+        await hands.wait_while("beginning", "records: ", "searched: 1 of 4")
+        assert "records searched: 2 of 4" in hands.window
+
+    def let(self) -> None:
+        self._gate.set()
+
+
+async def test_a_search_says_how_far_it_is_and_shows_as_a_part_what_it_found_when_stopped(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("benchcheck.screens.records.trace.MANY", 3)
     four_sessions(tmp_path)
+    stuck = Stuck(monkeypatch)
     async with at_the_bench(tmp_path) as hands:
-        await traced(hands, "a wrench", "W-1", "", "", "")
-        assert "4 records may name it." in hands.window
+        await hands.choose("trace")
+        await hands.choose("a wrench")
+        for field in ("W-1", "", "", ""):
+            await hands.enter(field)
+        await stuck.comes(hands)
+        await hands.press("enter", "escape")
+        assert "it stops, when this is done" in hands.window
+        stuck.let()
+        await hands.wait_while(RUNS)
+        assert "Only a part, for it was stopped: 2 pumps touched so far; 2 records not" in hands.window
+        assert "SN-2" in hands.window and "SN-3" not in hands.window
+        assert "write the list" not in hands.window
+        await hands.choose("SN-2")
+        assert "this is only a part" in " ".join(hands.window.split())
+        await hands.press("escape")
+        assert "Only a part" in hands.window
+
+
+async def test_a_part_of_the_records_is_not_charted(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    four_sessions(tmp_path)
+    stuck = Stuck(monkeypatch)
+    async with at_the_bench(tmp_path) as hands:
+        await hands.choose("trends")
+        await hands.choose("tiny")
+        await stuck.comes(hands)
+        await hands.press("escape")
+        stuck.let()
+        await hands.wait_while(RUNS)
+        assert "2 records not read." in hands.window and "is not charted" in hands.window
         await hands.press("enter")
-        assert "4 pumps touched." in hands.window
+        assert "No pump is open here." in hands.window
+
+
+async def test_the_end_of_the_program_ends_a_search(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    four_sessions(tmp_path)
+    stuck = Stuck(monkeypatch)
+    async with at_the_bench(tmp_path) as hands:
+        await hands.choose("trends")
+        await hands.choose("tiny")
+        await stuck.comes(hands)
+    stuck.let()
+    stuck.thread.join(60)
+    assert stuck.read == 2
 
 
 async def test_what_makes_no_sense_is_said_at_its_field(tmp_path: Path) -> None:
@@ -73,6 +145,7 @@ async def test_a_group_is_charted_and_the_rule_that_fired_is_said(tmp_path: Path
     async with at_the_bench(tmp_path) as hands:
         await hands.choose("trends")
         await hands.choose("tiny")
+        await hands.wait_while(RUNS)
         assert "cover screws: 16 readings" in hands.window
         await hands.choose("cover screws")
         seen = hands.window

@@ -172,6 +172,61 @@ def test_an_event_of_a_newer_program_ends_the_search_of_its_record(workspace: Wo
     assert (only.beyond, only.damaged) == (len(tables) - 1, False) and "weighed" in only.why
 
 
+# --- how far it is, and stopping it ----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("with_index", [False, True], ids=["without the index", "with it"])
+def test_what_was_not_reached_when_it_was_stopped_is_counted(with_index: bool, workspace: Workspace) -> None:
+    (workspace.sessions / "4473.toml").write_bytes(record_bytes("4473"))
+    told: list[tuple[str, int, int]] = []
+
+    def trace(most: int) -> Trace:
+        told.clear()
+        index = Index(workspace) if with_index else None
+        return find(
+            workspace,
+            sample.registers(),
+            Wanted("wrench", "W-1"),
+            NOW,
+            index,
+            lambda progress: told.append((progress.what, progress.done, progress.of)),
+            lambda: sum(what == "records searched" for what, _, _ in told) >= most,
+        )
+
+    assert trace(9).not_reached == 0
+    assert [each for each in told if each[0] == "records searched"] == [
+        ("records searched", number, 3) for number in (1, 2, 3)
+    ]
+    part = trace(1)
+    assert (serials(part), part.not_reached, part.records) == (["4471"], 2, 3)
+    assert (trace(0).touched, trace(0).not_reached, trace(0).misspelt) == ((), 3, False)
+
+
+@pytest.mark.parametrize(("with_index", "looked_into"), [(False, 3), (True, 2)])
+def test_a_later_record_that_was_not_reached_is_counted_too(
+    with_index: bool, looked_into: int, workspace: Workspace
+) -> None:
+    """It names nothing of it, and may have taken the pump apart."""
+    bench = sample.Bench(procedure_sha256=SHA256, serial="4471")
+    bench.until("measure")
+    (workspace.sessions / "4471-2.toml").write_bytes(sample.record_of(bench.state, bench.events))
+    index = Index(workspace) if with_index else None
+    if index is not None:
+        index.refresh()
+    reached: list[int] = []
+    part = find(
+        workspace,
+        sample.registers(),
+        Wanted("wrench", "W-1"),
+        NOW,
+        index,
+        lambda progress: reached.append(progress.done),
+        lambda: len(reached) >= looked_into,
+    )
+    assert len(reached) >= looked_into
+    assert serials(part) == ["4471", "4472"] and part.not_reached == 1
+
+
 # --- a name that nobody knows ---------------------------------------------------------------------------
 
 

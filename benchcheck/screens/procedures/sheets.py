@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from benchcheck.screens.behind import write_how_far
 from benchcheck.screens.inquiry import Flow, Item
 from benchcheck.screens.keys import Deed, listed_acts
 from benchcheck.screens.layout import Hand, Sheet, Work
@@ -24,9 +25,7 @@ def running_sheet(progress: Progress, stopping: bool, hand: Hand) -> Sheet:
     work = Work(hand)
     for text in work.verb("trying", ("On no pump: the engine is driven as at the bench.",)):
         work.sentence(text)
-    work.labelled("now", progress.words)
-    if stopping:
-        work.labelled("then", "it stops, when this is done")
+    write_how_far(work, progress.words, stopping)
     return Sheet(work.lines(), "nothing yet: it runs")
 
 

@@ -15,18 +15,18 @@ from benchcheck.report.plain_text import as_chunks
 from benchcheck.report.traces import document_of_one, document_of_search, misspelt, session_words, verdict
 from benchcheck.report.traces_as_data import as_csv
 from benchcheck.report.words import capital
-from benchcheck.screens.inquiry import Flow, Item
+from benchcheck.screens.behind import Behind, Stop, Tell
+from benchcheck.screens.inquiry import Flow, Item, waited_for
+from benchcheck.screens.records.taking_in import TakingIn
 from benchcheck.screens.text_pages import text_pages
 from benchcheck.session.state import Registers
 from benchcheck.session.trace.search import Touched, Trace
 from benchcheck.session.trace.wanted import Kind, Wanted, parse_day, parse_error
 from benchcheck.store.index import Index
-from benchcheck.store.searching import find, pointed_at
+from benchcheck.store.searching import find
 from benchcheck.store.workspace import Workspace
 
 BACK = "back to the first list, nothing is written"
-MANY = 60
-"""Records that are read before anyone begins to wonder."""
 _KNOWN = 5
 """Names from the records that are shown as examples."""
 
@@ -81,31 +81,48 @@ _DAYS = (
 
 def trace(workspace: Workspace, registers: Registers, clock: Callable[[], datetime]) -> Flow[None]:
     """Ask what turned out wrong, search, and show what is touched."""
+    if not (yield from taken_in("trace", workspace)):
+        return
+    chosen = yield Item(
+        "trace",
+        "What turned out wrong?",
+        "asks what it needs",
+        choices=tuple(words for _, words, _ in _KINDS),
+        escape="back to the first list",
+    )
+    kind, _, fields = _KINDS[chosen.index]
     with Index(workspace) as index:
-        index.refresh(events=False)
-        chosen = yield Item(
-            "trace",
-            "What turned out wrong?",
-            "asks what it needs",
-            choices=tuple(words for _, words, _ in _KINDS),
-            escape="back to the first list",
-        )
-        kind, _, fields = _KINDS[chosen.index]
-        wanted = yield from _asked(kind, (*fields, *_DAYS), index.names(kind)[:_KNOWN])
-        yield from warned("trace", len(pointed_at(index, wanted, workspace.record_paths(), clock())))
-        found = find(workspace, registers, wanted, clock(), index)
+        known = index.names(kind)[:_KNOWN]
+    wanted = yield from _asked(kind, (*fields, *_DAYS), known)
+    found = yield from waited_for(
+        "trace",
+        "The records that may name it are read, event by event.",
+        searched(workspace, registers, wanted, clock()),
+        "stops it, and shows what was found so far",
+    )
     yield from _shown(workspace, found)
 
 
-def warned(verb: str, records: int) -> Flow[None]:
-    """That it will take a while: nothing is painted meanwhile."""
-    if records > MANY:
-        yield Item(
-            verb,
-            f"{records} records may name it. Each is read event by event.",
-            "reads them; nothing moves here until that is done",
-            escape=BACK,
-        )
+def taken_in(verb: str, workspace: Workspace) -> Flow[bool]:
+    """Bring the index up to date before anything is asked of it; False where that was stopped."""
+    refreshed = yield from waited_for(
+        verb,
+        "New and changed records are taken in first.",
+        TakingIn(workspace, events=False),
+        "stops it, and leads back to the first list",
+    )
+    return not refreshed.stopped
+
+
+def searched(workspace: Workspace, registers: Registers, wanted: Wanted, now: datetime) -> Behind[Trace]:
+    """The search, behind the screen."""
+
+    def search(tell: Tell, stop: Stop) -> Trace:
+        # An index belongs to the thread that opens it.
+        with Index(workspace) as index:
+            return find(workspace, registers, wanted, now, index, tell, stop)
+
+    return Behind(search)
 
 
 def _asked(kind: Kind, fields: tuple[_Field, ...], known: list[str]) -> Flow[Wanted]:
@@ -155,23 +172,25 @@ def _wanted(kind: Kind, name: str, typed: dict[str, str]) -> Wanted:
 
 
 def _shown(workspace: Workspace, found: Trace) -> Flow[None]:
-    """The pumps, the worst first, each opened for what was found; and the list as a table, until Esc."""
+    """The pumps, the worst first, each opened for what was found; and the list as a table, until Esc.
+
+    A part of it is not written: nothing in a table would say that it is only a part.
+    """
+    ways = ["how it was searched, and what was not"]
+    if not found.not_reached:
+        ways.append("write the list as a table, for a spreadsheet")
     told = ""
     while True:
         chosen = yield Item(
             "touched",
             " ".join((f"{capital(verdict(found))}.", *((misspelt(found),) if found.misspelt else ()))),
             "shows it",
-            choices=(
-                "how it was searched, and what was not",
-                "write the list as a table, for a spreadsheet",
-                *(_pump_words(each) for each in found.touched),
-            ),
+            choices=(*ways, *map(_pump_words, found.touched)),
             escape="back to the first list",
             told=told,
         )
         told = ""
-        if chosen.index == 1:
+        if chosen.index in range(1, len(ways)):
             name = f"trace-{found.wanted.kind}-{found.wanted.name}-{found.on:%Y-%m-%d}"
             path = workspace.print_text(name, as_csv(found), ".csv")
             told = f"Written: {path.relative_to(workspace.folder)}."
@@ -179,10 +198,10 @@ def _shown(workspace: Workspace, found: Trace) -> Flow[None]:
         if chosen.index == 0:
             pieces = list(as_chunks(document_of_search(found), chart_rows=VALUE_ROWS))
         else:
-            document = document_of_one(found, found.touched[chosen.index - 2])
-            # How it was searched is said once, not with every pump.
-            pieces = list(as_chunks(document, chart_rows=VALUE_ROWS))[1:]
-        yield from text_pages("touched", pieces, "goes back to the list", BACK)
+            document = document_of_one(found, found.touched[chosen.index - len(ways)])
+            # How it was searched is said once, not with every pump; of a part, with each.
+            pieces = list(as_chunks(document, chart_rows=VALUE_ROWS))[0 if found.not_reached else 1 :]
+        yield from text_pages("touched", pieces, "to the list")
 
 
 def _pump_words(touched: Touched) -> str:

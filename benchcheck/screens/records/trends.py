@@ -13,15 +13,14 @@ from benchcheck.report import words
 from benchcheck.report.document import ControlChart, Document, Fields, Paragraph, Points, Table
 from benchcheck.report.plain_text import as_chunks
 from benchcheck.report.trends import READINGS, document_of
-from benchcheck.screens.inquiry import Flow, Item
-from benchcheck.screens.records.trace import warned
+from benchcheck.screens.inquiry import Flow, Item, waited_for
+from benchcheck.screens.records.trace import searched, taken_in
 from benchcheck.screens.text_pages import text_pages
 from benchcheck.session.state import Registers
 from benchcheck.session.trace.wanted import Wanted
 from benchcheck.session.trends import GroupTrend, Trends
 from benchcheck.session.trends import trends as gathered
 from benchcheck.store.index import Index
-from benchcheck.store.searching import find, pointed_at
 from benchcheck.store.workspace import Workspace
 
 BACK = "back to the first list"
@@ -33,22 +32,36 @@ _ORDER = (ControlChart, Points, Fields, Table, Paragraph)
 
 def trends(workspace: Workspace, registers: Registers, clock: Callable[[], datetime]) -> Flow[None]:
     """Choose a procedure, then look at one thing after the other until Esc."""
+    if not (yield from taken_in("trends", workspace)):
+        return
     with Index(workspace) as index:
-        index.refresh(events=False)
         procedures = index.names("procedure")
-        if not procedures:
-            yield Item("trends", "There is no record yet.", "goes back to the first list", escape=BACK)
-            return
-        chosen = yield Item(
-            "trends",
-            "Of which procedure?",
-            "reads its records",
-            choices=tuple(procedures),
+    if not procedures:
+        yield Item("trends", "There is no record yet.", "goes back to the first list", escape=BACK)
+        return
+    chosen = yield Item(
+        "trends",
+        "Of which procedure?",
+        "reads its records",
+        choices=tuple(procedures),
+        escape=BACK,
+    )
+    now, wanted = clock(), Wanted("procedure", procedures[chosen.index])
+    found = yield from waited_for(
+        "trends",
+        "Its records are read, event by event.",
+        searched(workspace, registers, wanted, now),
+        "stops it; a part of them is not charted",
+    )
+    if found.not_reached:
+        yield Item(
+            "stopped",
+            f"{words.capital(words.count(found.not_reached, 'record'))} not read. The limits of a chart come "
+            "from all of its points, so a part of them is not charted.",
+            "goes back to the first list",
             escape=BACK,
         )
-        now, wanted = clock(), Wanted("procedure", procedures[chosen.index])
-        yield from warned("trends", len(pointed_at(index, wanted, workspace.record_paths(), now)))
-        found = find(workspace, registers, wanted, now, index)
+        return
     pasts = (each.past for each in found.touched)
     made = gathered(procedures[chosen.index], pasts, registers.wrenches)
     document = document_of(made, now, found.gaps)
@@ -64,7 +77,7 @@ def trends(workspace: Workspace, registers: Registers, clock: Callable[[], datet
         shown = _rest(document) if chosen.index == len(groups) else _of_group(made, groups[chosen.index], now)
         # The first piece says what the choice said already.
         pieces = list(as_chunks(shown, chart_rows=_CHART_ROWS))[1:]
-        yield from text_pages("trends", pieces, "goes back to the choice", BACK)
+        yield from text_pages("trends", pieces, "to the choice")
 
 
 def _group_words(group: GroupTrend) -> str:

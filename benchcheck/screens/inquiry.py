@@ -54,7 +54,7 @@ class Item:
     body: Callable[[Hand], Drawing] | None = None
     """What stands below the question in place of labelled lines."""
     behind: Behind[Any] | None = None
-    """What goes on meanwhile, on the first screen alone: its end answers in place of a key, and Esc stops it."""
+    """What goes on meanwhile, on the first screen: its end answers in place of a key, and Esc stops it."""
 
 
 @dataclass(frozen=True)

@@ -44,8 +44,8 @@ class ListPage(Page):
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
         self._taking = TakingIn(desk.workspace)
-        self._seen: object = None
-        """How far the taking in was when the list was last asked for."""
+        self._seen: tuple[object, bool] | None = None
+        """How far the taking in was when it was last looked at, and whether it was over."""
         self._at = 0
         """Place of the marked line among those found."""
         self._first = 0
@@ -82,6 +82,11 @@ class ListPage(Page):
     def _ask_anew(self) -> None:
         self._asked = None
         self._asked_at = monotonic()
+
+    @property
+    def _all_in(self) -> bool:
+        """Whether all is taken in, and the lines are asked for since."""
+        return self._seen is not None and self._seen[1]
 
     def ticked(self) -> Next | None:
         over = self._taking.is_over
@@ -186,12 +191,12 @@ class ListPage(Page):
                 Clause((f"{waiting} released and not judged",), drop_rank=1),
             ),
         ]
-        return first, [(Clause((hand.words(self._how_far()),), loud=not self._taking.is_over),)]
+        return first, [(Clause((hand.words(self._how_far()),), loud=not self._all_in),)]
 
     def _how_far(self) -> str:
         taking = self._taking
         progress = taking.progress
-        if not taking.is_over:
+        if not self._all_in:
             if progress is None:
                 return "Looking for new and changed records"
             return f"Taking in {progress.what}: {progress.done} of {progress.of}"

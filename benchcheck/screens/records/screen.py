@@ -71,8 +71,8 @@ class RecordsScreen(SheetScreen):
 
     def bands(self, width: int, height: int) -> Bands:
         hand, page = self.hand(width, height), self.page
+        sheet = page.sheet(hand)  # first: it may ask the index anew, and the sentences count what it found
         first, second = self._sentences(hand)
-        sheet = page.sheet(hand)
         bands = Bands(
             first=first,
             second=second,

@@ -63,7 +63,8 @@ def find(
     paths = all_paths = workspace.record_paths()
     records = len(all_paths)
     # Where this is stopped, the index does not know every record; then no other is looked into either.
-    if index is not None and not index.refresh(progress, stop, events=False).stopped:
+    by_index = index is not None and not index.refresh(progress, stop, events=False).stopped
+    if index is not None and by_index:
         paths = _pointed_at(index, wanted, all_paths, now)
     reader = Reader(workspace, registers)
     found: list[Touched] = []
@@ -105,7 +106,7 @@ def find(
         on=now,
         records=records + len(missing),
         touched=with_later_records(found, later),
-        by_index=index is not None,
+        by_index=by_index,
         misspelt=bool(known) and not any(wanted.is_meant(name) for name in known),
         like=tuple(get_close_matches(sought, known, n=3)),
         gaps=tuple(sorted(gaps, key=lambda gap: gap.file)),

@@ -199,7 +199,8 @@ def test_what_was_not_reached_when_it_was_stopped_is_counted(with_index: bool, w
     ]
     part = trace(1)
     assert (serials(part), part.not_reached, part.records) == (["4471"], 2, 3)
-    assert (trace(0).touched, trace(0).not_reached, trace(0).misspelt) == ((), 3, False)
+    nothing = trace(0)
+    assert (nothing.touched, nothing.not_reached, nothing.misspelt, nothing.by_index) == ((), 3, False, False)
 
 
 @pytest.mark.parametrize(("with_index", "looked_into"), [(False, 3), (True, 2)])

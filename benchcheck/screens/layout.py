@@ -206,10 +206,11 @@ class Work:
             self.canvas.put(self.row, TEXT_START, line)
             self.row += 1
 
-    def _that_fit(self, text: str, cells: int) -> Sequence[str]:
+    def _that_fit(self, text: str, cells: int, most_rows: int | None = None) -> Sequence[str]:
         """A text in lines, as many as there are rows for; an ellipsis where there is more to read."""
         lines = wrap(self.view.words(text), cells)
-        room = max(0, self.height - self.row)
+        left = max(0, self.height - self.row)
+        room = left if most_rows is None else min(left, most_rows)
         if len(lines) <= room or not room:
             return lines[:room]
         return (*lines[: room - 1], cut(lines[room - 1], cells - 1) + "…")
@@ -249,17 +250,16 @@ class Work:
         tail += f"   {self.view.words(after)}" if after else ""
         return (Run(text, Tone.NOW), Run(empty + tail))
 
-    def said(self, until: int | None = None) -> None:
+    def said(self, until: int | None = None, most_rows: int | None = None) -> None:
         """Why the last thing typed was not taken, or what came of it, in the place where the eye is."""
         end = self.width if until is None else until
         sign, tone = ("! ", Tone.WRONG) if self.view.said else ("═ ", Tone.INK)
         text = self.view.said or self.view.told
         if not text:
             return
-        lines = wrap(self.view.words(text), min(end - TEXT_START - 3, LONGEST_LINE))
-        for number, line in enumerate(lines):
-            if self.row >= self.height:
-                return
+        for number, line in enumerate(
+            self._that_fit(text, min(end - TEXT_START - 3, LONGEST_LINE), most_rows)
+        ):
             if number == 0:
                 self.canvas.put(self.row, TEXT_START - 3, sign, tone)
             self.canvas.put(self.row, TEXT_START, line)

@@ -122,6 +122,7 @@ async def until(hands: Hands, words: str) -> None:
     """Wait for what goes on behind the screen to be seen."""
     for _ in range(2000):
         if words in hands.window:
+            await hands.settle()  # what is seen may be typed at once, but not before it was drawn
             return
         await asyncio.sleep(0.01)
         await hands.settle()

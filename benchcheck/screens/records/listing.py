@@ -151,7 +151,7 @@ class ListPage(Page):
         try:
             session = self._desk.look_at(self._desk.workspace.sessions / marked.file, marked.remarks)
         except (StoreFault, NewerFormat) as fault:
-            self.said = str(fault)
+            self.said = str(fault).replace(f"{self._desk.workspace.sessions}/", "")
             return Lead.STAY
         return Open(VerdictPage(self._desk, session))
 
@@ -227,7 +227,7 @@ class ListPage(Page):
         view = work.view
         if view.told or view.said:
             work.row = 0
-            work.said()
+            work.said(most_rows=_HEAD)
         else:
             place = f"{self._at + 1} of {self._count}" if self._count else "none"
             write_field(work, 0, self.text, place)

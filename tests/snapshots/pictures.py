@@ -247,7 +247,7 @@ async def _first_key(hands: Hands, key: str) -> None:
         await hands.press(key[1:])
     else:
         await hands.enter(key)
-    await hands.wait_while("being checked", "BEING CHECKED", "Reading the procedures", "nothing yet: it runs")
+    await hands.wait_while("eing checked", "BEING CHECKED", "Reading the procedures", "nothing yet: it runs")
 
 
 PROCEDURE = (">procedures", ">XMPL-HC40")

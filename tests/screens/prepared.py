@@ -19,6 +19,13 @@ from benchcheck.store.workspace import Workspace
 MAIN_PUMP = "xmpl-hc40-c.toml"
 
 
+def save(path: Path, text: str) -> None:
+    """Put a text in the place of a file's, as an editor does: nobody ever sees half of it."""
+    beside = path.with_name(f"{path.name}~")
+    beside.write_text(text, "utf-8")
+    beside.replace(path)
+
+
 @dataclass(frozen=True)
 class Moment:
     """One question of the careful run: the state, when it is asked, and how long the record is by then."""

@@ -24,7 +24,7 @@ from benchcheck.screens.widgets.sheet import Sheet
 from tests.report import sample
 from tests.screens.at_the_desk import Shelf, at_the_records
 from tests.screens.hands import Hands, at_the_bench, at_work
-from tests.screens.prepared import MAIN_PUMP, Moment, moment_of, opened, sitting_at
+from tests.screens.prepared import MAIN_PUMP, Moment, moment_of, opened, save, sitting_at
 from tests.screens.searched import four_sessions
 
 FOLDER = Path(__file__).parent
@@ -239,7 +239,7 @@ async def _first_key(hands: Hands, key: str) -> None:
     if key.startswith("~"):
         name, old, new = key[1:].split("|")
         path = hands.folder / "procedures" / name
-        path.write_text(path.read_text("utf-8").replace(old, new, 1), "utf-8")
+        save(path, path.read_text("utf-8").replace(old, new, 1))
         await hands.wait_while("Nothing found")
     elif key.startswith(">"):
         await hands.choose(key[1:])

@@ -33,9 +33,13 @@ class Shop:
     def judge(self, outcome: str, reason: str = "all is there", **named: str) -> Outcome | None:
         return self.judge_as(REVIEWER, outcome, reason, self.now, **named)
 
-    def judge_as(self, name: str, outcome: str, reason: str, now: datetime, **named: str) -> Outcome | None:
-        registers = sample.registers()
-        return judge(self.workspace, registers, self.path, outcome, name, reason, now, **named)
+    def judge_as(
+        self, name: str, outcome: str, reason: str, now: datetime, limit: str = "", expires: str = ""
+    ) -> Outcome | None:
+        return judge(
+            self.workspace, sample.registers(), self.path, outcome, name, reason, now,
+            limit=limit, expires=expires,
+        )  # fmt: skip
 
 
 def bench_with(bench: sample.Bench, sha256: str) -> sample.Bench:

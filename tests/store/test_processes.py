@@ -80,7 +80,8 @@ def test_a_process_killed_while_appending_loses_no_confirmed_event(path: Path) -
         for _ in range(chance.randrange(1, 60)):
             confirmed = int(process.stdout.readline())
         process.send_signal(signal.SIGKILL)
-        rest = process.communicate()[0].split("\n")[:-1]
+        rest = process.stdout.read().split("\n")[:-1]  # `communicate` would lose what was read ahead
+        process.wait()
         confirmed = int(rest[-1]) if rest else confirmed
         record = read(path.read_bytes())
         assert record.damage is None

@@ -14,6 +14,7 @@ from benchcheck.screens.procedures import procedures
 from benchcheck.screens.procedures.trying import SERIAL
 from benchcheck.store.workspace import Workspace
 from tests.screens.hands import Hands, at_the_bench
+from tests.screens.prepared import save
 
 PUMP = "xmpl-vv07-a.toml"
 BOTH_SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40)])
@@ -58,7 +59,7 @@ def change(folder: Path, *replacements: tuple[str, str]) -> None:
     for old, new in replacements:
         assert old in text
         text = text.replace(old, new, 1)
-    path.write_text(text, "utf-8")
+    save(path, text)
 
 
 def line_of(words: str, folder: Path) -> int:

@@ -166,7 +166,8 @@ def test_the_serial_on_the_plate_is_that_of_the_record_or_another_pump() -> None
     outcome = bench.answer("SN-2")
     assert outcome is not None and not outcome.passable
     bench.say(f" {bench.state.header.serial.lower()} ")
-    assert bench.events(Told)[-1].done
+    told = bench.events(Told)[-1]
+    assert isinstance(told, Told) and told.done
 
 
 @pytest.mark.parametrize("typed", ["-1", "1.5", "a few", "٣", "1234567"])

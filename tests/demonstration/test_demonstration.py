@@ -64,3 +64,5 @@ def test_what_stands_out_is_what_was_put_there(tmp_path: Path) -> None:
         listed = index.listed(Query(), TODAY)
     found = {each.serial: {remark.kind for remark in each.remarks} for each in listed}
     assert {serial: kinds for serial, kinds in found.items() if kinds} == STANDS_OUT
+    quiet = [each.judged for each in listed if not each.standing and not each.practice]
+    assert quiet == sorted(quiet) and len(set(quiet)) == 2, "what is judged comes after what waits for it"

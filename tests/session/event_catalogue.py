@@ -12,7 +12,6 @@ import dataclasses
 import inspect
 from pathlib import Path
 
-from benchcheck.session import events
 from benchcheck.session.events import KINDS, ActEvent, Event
 
 MANUAL = Path(__file__).parents[2] / "sessions" / "README.md"
@@ -28,7 +27,10 @@ def sentence(words: str | None) -> str:
 def explained() -> dict[str, dict[str, str]]:
     """For each class, its fields that are explained where they are declared."""
     found: dict[str, dict[str, str]] = {}
-    for node in ast.parse(inspect.getsource(events)).body:
+    sources = {
+        module: inspect.getsource(module) for module in map(inspect.getmodule, KINDS.values()) if module
+    }
+    for node in [node for source in sources.values() for node in ast.parse(source).body]:
         if isinstance(node, ast.ClassDef):
             fields = found.setdefault(node.name, {})
             for declared, words in zip(node.body, node.body[1:], strict=False):

@@ -41,3 +41,6 @@ class Refusal:
         if not self.passable and not self.of_form:
             lines.append("       nobody may pass this")
         return "\n".join(lines)
+
+
+Refusals = tuple[Refusal, ...]

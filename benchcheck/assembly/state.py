@@ -1,7 +1,7 @@
 """The pump in motion: what is seated where, which rings lie in which grooves, what the fasteners hold.
 
 An `Assembly` never changes: each motion gives a new one. It asks no question and refuses nothing (that is
-`guard.py`); it only carries out, and works out what follows: which rings and single-use parts die.
+`guard`); it only carries out, and works out what follows: which rings and single-use parts die.
 """
 
 from __future__ import annotations

@@ -12,8 +12,7 @@ from benchcheck.screens.inquiry import Conversation, Reply, escape_row, item_she
 from benchcheck.screens.inquiry import pages as item_pages
 from benchcheck.screens.keys import Deed, LiveKey, keys_row
 from benchcheck.screens.layout import Hand, Sheet, Size, Work
-from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Question, Stray
-from benchcheck.screens.listening import Refused as NotTaken
+from benchcheck.screens.listening import Answered, Asked, Question
 from benchcheck.screens.sheet_screen import SheetScreen
 from benchcheck.screens.widgets.bands import Bands, Clause, Sentence
 from benchcheck.screens.widgets.cells import Line
@@ -48,7 +47,6 @@ class FirstScreen(SheetScreen):
         self._pumps: Pumps | None = None
         self._flow: Conversation[Way | None] | None = None
         self._help = False
-        self._said = ""
         self._page = 0
 
     def on_mount(self) -> None:
@@ -142,22 +140,7 @@ class FirstScreen(SheetScreen):
         self._said = item.said
         self.ask(question_for(item, f"first {id(self._flow)} {self._flow.number}", self._page), item.text)
 
-    def heard(self, heard: Heard) -> None:
-        if isinstance(heard, Changed):
-            self._said = ""
-        elif isinstance(heard, NotTaken):
-            self._said = heard.why or self._said
-        elif isinstance(heard, Stray):
-            self._said = f"Read {heard.text}; nothing asked for it."
-        elif isinstance(heard, Asked):
-            self._asked(heard)
-            return
-        elif isinstance(heard, Answered):
-            self._answered(heard)
-            return
-        self.repaint()
-
-    def _answered(self, heard: Answered) -> None:
+    def answered(self, heard: Answered) -> None:
         if self._help:
             self._help = False
             self._put_question()
@@ -180,7 +163,7 @@ class FirstScreen(SheetScreen):
         else:
             self.benchcheck.exit()
 
-    def _asked(self, heard: Asked) -> None:
+    def asked(self, heard: Asked) -> None:
         if self._help or heard.deed is Deed.HELP:
             self._help = not self._help and heard.deed is Deed.HELP
             if self._help:

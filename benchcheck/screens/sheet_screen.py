@@ -14,7 +14,7 @@ from textual.app import ComposeResult
 from textual.screen import Screen
 
 from benchcheck.screens.keys import Deed
-from benchcheck.screens.listening import Answered, Asked, Heard, Listener, Question, Refused
+from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Listener, Question, Refused, Stray
 from benchcheck.screens.widgets.bands import Bands, set_bands, too_small
 from benchcheck.screens.widgets.sheet import Sheet
 
@@ -29,13 +29,15 @@ FULL_SIZE = (80, 24)
 
 
 class SheetScreen(Screen[None], inherit_bindings=False):
-    """A screen that is one sheet. Subclasses give the bands, and take what was heard."""
+    """A screen that is one sheet. Subclasses give the bands, and take what was answered and asked."""
 
     def __init__(self) -> None:
         super().__init__()
         self.listener = Listener(self.benchcheck.timing)
         self.sheet = Sheet(self.listener, self._hear)
         self._is_open = False
+        self._said = ""
+        """Why the last thing typed was not taken, for the bands to show."""
 
     @property
     def benchcheck(self) -> BenchcheckApp:
@@ -46,8 +48,15 @@ class SheetScreen(Screen[None], inherit_bindings=False):
         """What the sheet holds now, at this size."""
 
     @abstractmethod
-    def heard(self, heard: Heard) -> None:
-        """Do what was heard; refusals are shown by the bands and have rung already."""
+    def answered(self, heard: Answered) -> None:
+        """Do what Enter, or another answering key, does to the question that stands."""
+
+    @abstractmethod
+    def asked(self, heard: Asked) -> None:
+        """Do what a key with a deed of its own does."""
+
+    def changed(self) -> None:
+        """The field or the place pointed at is another; what was said before is gone already."""
 
     @abstractmethod
     def place_in_words(self) -> str:
@@ -109,3 +118,21 @@ class SheetScreen(Screen[None], inherit_bindings=False):
         if self.listener.muted and isinstance(heard, Asked) and heard.deed is not Deed.STOP:
             return
         self.heard(heard)
+
+    def heard(self, heard: Heard) -> None:
+        """Pass on what answers or asks; of all else, keep what there is to say. Refusals have rung."""
+        match heard:
+            case Answered():
+                self.answered(heard)
+                return
+            case Asked():
+                self.asked(heard)
+                return
+            case Changed():
+                self._said = ""
+                self.changed()
+            case Refused(why=why):
+                self._said = why or self._said
+            case Stray(text=text):
+                self._said = f"Read {text}; nothing asked for it."
+        self.repaint()

@@ -8,7 +8,7 @@ from textual.app import App
 
 from benchcheck.screens.app import BenchcheckApp
 from benchcheck.screens.keys import Deed, LiveKey, keys_row
-from benchcheck.screens.listening import AT_ONCE, Heard, Question, Takes, Timing
+from benchcheck.screens.listening import AT_ONCE, Answered, Asked, Heard, Question, Takes, Timing
 from benchcheck.screens.sheet_screen import SheetScreen
 from benchcheck.screens.widgets.bands import Bands, Clause, labelled_lines
 
@@ -65,6 +65,12 @@ class AskingScreen(SheetScreen):
 
     def heard(self, heard: Heard) -> None:
         self.all_heard.append(heard)
+        super().heard(heard)
+
+    def answered(self, heard: Answered) -> None:
+        self.repaint()
+
+    def asked(self, heard: Asked) -> None:
         self.repaint()
 
 

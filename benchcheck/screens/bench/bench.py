@@ -37,8 +37,7 @@ from benchcheck.screens.inquiry import pages as item_pages
 from benchcheck.screens.inquiry import question_for as question_for_item
 from benchcheck.screens.keys import Deed, LiveKey
 from benchcheck.screens.layout import Size
-from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Question, Stray
-from benchcheck.screens.listening import Refused as NotTaken
+from benchcheck.screens.listening import Answered, Asked, Heard, Question
 from benchcheck.screens.sheet_screen import FULL_SIZE, LEAST_SIZE, SheetScreen
 from benchcheck.screens.widgets.bands import Bands
 from benchcheck.screens.widgets.clock_face import figure_of
@@ -70,7 +69,6 @@ class BenchScreen(SheetScreen):
         self._help = False
         self._fault = ""
         self._is_left = False
-        self._said = ""
         self._told = ""
         self._page = 0
         self._turns = 0
@@ -208,26 +206,16 @@ class BenchScreen(SheetScreen):
     # --- hearing -----------------------------------------------------------------------------------------
 
     def heard(self, heard: Heard) -> None:
-        if isinstance(heard, Changed):
-            self._said = self._told = ""
-            self.repaint()
-        elif isinstance(heard, NotTaken):
-            if heard.why:
-                self._said = heard.why
-                self.repaint()
-        elif isinstance(heard, Stray):
-            self._said = f"Read {heard.text}; nothing asked for it."
-            self.repaint()
-        else:
-            try:
-                if self._fault:
-                    self._after_fault(heard)
-                elif isinstance(heard, Answered):
-                    self._answered(heard)
-                else:
-                    self._asked(heard)
-            except StoreFault as store_fault:
-                self._cannot_write(str(store_fault))
+        try:
+            if self._fault and isinstance(heard, Answered | Asked):
+                self._after_fault(heard)
+            else:
+                super().heard(heard)
+        except StoreFault as store_fault:
+            self._cannot_write(str(store_fault))
+
+    def changed(self) -> None:
+        self._told = ""
 
     def _wrench_said(self, heard: SaidByWrench) -> None:
         """Put a reading into the field that asks for it; of anything else say what it is."""
@@ -248,7 +236,7 @@ class BenchScreen(SheetScreen):
         elif (came := self.listener.tool(text, self.benchcheck.monotonic())) is not None:
             self._hear(came)
 
-    def _answered(self, heard: Answered) -> None:
+    def answered(self, heard: Answered) -> None:
         if self._help:
             self._help = False
             self._put_question()
@@ -313,7 +301,7 @@ class BenchScreen(SheetScreen):
         else:
             self._ask_next()
 
-    def _asked(self, heard: Asked) -> None:
+    def asked(self, heard: Asked) -> None:
         deed = heard.deed
         if self._help:
             if deed in (Deed.ELSE, Deed.HELP):

@@ -17,8 +17,7 @@ from benchcheck.screens.help_sheet import ESCAPE, help_sheet
 from benchcheck.screens.inquiry import Conversation, Item, escape_row, item_sheet, question_for, reply_to
 from benchcheck.screens.keys import Deed, LiveKey, keys_row
 from benchcheck.screens.layout import Hand, Sheet, Size, Work
-from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Question, Stray, Takes
-from benchcheck.screens.listening import Refused as NotTaken
+from benchcheck.screens.listening import Answered, Asked, Question, Takes
 from benchcheck.screens.procedures.list_sheet import list_pages, list_sheet, shown, what_of_all
 from benchcheck.screens.procedures.reading import (
     LIVE,
@@ -83,7 +82,6 @@ class ProceduresScreen(SheetScreen):
         self._came: Came | None = None
         self._page = 0
         self._help = False
-        self._said = ""
 
     def on_mount(self) -> None:
         super().on_mount()
@@ -238,22 +236,7 @@ class ProceduresScreen(SheetScreen):
                 pointed_at=pointed_at if pointed_at is not None and pointed_at <= len(some) else None,
             )
 
-    def heard(self, heard: Heard) -> None:
-        if isinstance(heard, Changed):
-            self._said = ""
-        elif isinstance(heard, NotTaken):
-            self._said = heard.why or self._said
-        elif isinstance(heard, Stray):
-            self._said = f"Read {heard.text}; nothing asked for it."
-        elif isinstance(heard, Asked):
-            self._asked(heard)
-            return
-        elif isinstance(heard, Answered):
-            self._answered(heard)
-            return
-        self.repaint()
-
-    def _answered(self, heard: Answered) -> None:
+    def answered(self, heard: Answered) -> None:
         self._said = ""
         if self._help:
             self._help = False
@@ -277,7 +260,7 @@ class ProceduresScreen(SheetScreen):
             self._reading = Reading(book.path)
         self._ask()
 
-    def _asked(self, heard: Asked) -> None:
+    def asked(self, heard: Asked) -> None:
         deed = heard.deed
         forward = heard.key in ("pagedown", "right")
         if self._help:

@@ -11,7 +11,7 @@ from dataclasses import replace
 from benchcheck.screens.help_sheet import ESCAPE, help_sheet
 from benchcheck.screens.keys import KEYS, Deed, LiveKey, keys_row
 from benchcheck.screens.layout import Hand, Size
-from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Question, Refused, Stray
+from benchcheck.screens.listening import Answered, Asked, Question
 from benchcheck.screens.records.desk import Desk
 from benchcheck.screens.records.page import Done, Instead, Lead, Next, Open, Page
 from benchcheck.screens.sheet_screen import SheetScreen
@@ -29,7 +29,6 @@ class RecordsScreen(SheetScreen):
         self._pages = [first]
         self._left = left
         self._help = False
-        self._said = ""
 
     @property
     def page(self) -> Page:
@@ -98,41 +97,34 @@ class RecordsScreen(SheetScreen):
         self._said = self.page.said
         self.ask(self.page.question(), self.page.text)
 
-    def heard(self, heard: Heard) -> None:
-        if isinstance(heard, Answered | Asked):
-            self._after(heard)
-            return
-        if isinstance(heard, Changed):
-            self._said = self.page.told = ""
-            self.page.typed(self.listener.text)
-        elif isinstance(heard, Refused):
-            self._said = heard.why or self._said
-        elif isinstance(heard, Stray):
-            self._said = f"Read {heard.text}; nothing asked for it."
-        self.repaint()
+    def changed(self) -> None:
+        self.page.told = ""
+        self.page.typed(self.listener.text)
 
-    def _after(self, heard: Answered | Asked) -> None:
-        hand = self.hand(*self.size)
-        if self._help or (isinstance(heard, Asked) and heard.deed is Deed.HELP):
-            self._turn_help(heard)
-        elif isinstance(heard, Answered):
+    def answered(self, heard: Answered) -> None:
+        if self._help:
+            self._turn_help(on=False)
+        else:
             self.page.told = ""
-            self._go(self.page.answered(heard, hand))
+            self._go(self.page.answered(heard, self.hand(*self.size)))
+
+    def asked(self, heard: Asked) -> None:
+        if self._help or heard.deed is Deed.HELP:
+            self._turn_help(on=heard.deed is Deed.HELP and not self._help)
         elif heard.deed is Deed.STOP:
             self._left("")
         else:
             asked = self.page.question()
-            to = self.page.asked(heard.deed, heard.key, hand)
+            to = self.page.asked(heard.deed, heard.key, self.hand(*self.size))
             if to is Lead.STAY and self.page.question() == asked:
                 self._said = self.page.said
                 self.repaint()  # the same question still stands: Enter need not be deaf again
             else:
                 self._go(to)
 
-    def _turn_help(self, heard: Answered | Asked) -> None:
-        asks_for_it = isinstance(heard, Asked) and heard.deed is Deed.HELP
-        self._help = asks_for_it and not self._help
-        if self._help:
+    def _turn_help(self, *, on: bool) -> None:
+        self._help = on
+        if on:
             self.ask(Question("help"))
         else:
             self._put_question()

@@ -14,12 +14,13 @@ from benchcheck.checking.catalogue import Checked
 from benchcheck.checking.kinds import kind_of
 from benchcheck.checking.people import names_alike
 from benchcheck.checking.subject import Subject
+from benchcheck.mechanics.gauge import Gauge
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.finding import Finding, Severity, sort
 from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.reading import Read, read_model
 from benchcheck.procedure.references import references
-from benchcheck.procedure.registers import GaugeEntry, InstrumentRegister, PeopleRegister
+from benchcheck.procedure.registers import InstrumentRegister, PeopleRegister
 from benchcheck.procedure.source import read
 from benchcheck.procedure.table import Table
 
@@ -29,19 +30,19 @@ class Workshop:
     """What a procedure is compared with: the instruments of the shop, and its other procedures."""
 
     wrenches: tuple[Wrench, ...] = ()
-    gauges: tuple[GaugeEntry, ...] = ()
+    gauges: tuple[Gauge, ...] = ()
     others: tuple[Read[Procedure], ...] = field(default=())
 
 
 def workshop_among(files: Iterable[Read[Any]]) -> Workshop:
     """The workshop that the instrument registers and procedures among some files make."""
     wrenches: list[Wrench] = []
-    gauges: list[GaugeEntry] = []
+    gauges: list[Gauge] = []
     others: list[Read[Procedure]] = []
     for each in files:
         if isinstance(each.model, InstrumentRegister):
             wrenches += each.model.wrenches()
-            gauges += each.model.gauge
+            gauges += each.model.gauges()
         elif isinstance(each.model, Procedure):
             others.append(each)
     return Workshop(tuple(wrenches), tuple(gauges), tuple(others))

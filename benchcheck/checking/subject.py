@@ -16,11 +16,11 @@ from benchcheck.assembly.pump import Pump
 from benchcheck.checking.variants import is_sound
 from benchcheck.checking.walk import Case, Stop, Walk, walks
 from benchcheck.checking.wrenches import Pull, pulls
+from benchcheck.mechanics.gauge import Gauge
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.finding import Finding, Place, Severity
 from benchcheck.procedure.model import Fasteners, Groove, Part, Procedure, Step
 from benchcheck.procedure.reading import Read
-from benchcheck.procedure.registers import GaugeEntry
 from benchcheck.procedure.table import Table
 
 
@@ -30,7 +30,7 @@ class Subject:
 
     read: Read[Procedure]
     wrenches: tuple[Wrench, ...] = ()
-    gauges: tuple[GaugeEntry, ...] = ()
+    gauges: tuple[Gauge, ...] = ()
     others: tuple[Read[Procedure], ...] = field(default=())
     """The other procedures of the workspace."""
     found: list[Finding] = field(default_factory=list)

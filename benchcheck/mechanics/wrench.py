@@ -3,7 +3,7 @@
 A wrench of accuracy a that shows S gives a true torque between S/(1+a) and S/(1−a); so "+9 %" means that it
 shows 9 % more than there is. A setting is a graduation for which both ends lie inside the limits; where
 there is none, the wrench is refused with the reason. Rules that hold for any measuring instrument are in
-`decision`.
+`decision` and `calibration`; other instruments in `gauge`.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from benchcheck.mechanics.calibration import out_of_date
 from benchcheck.mechanics.units import Quantity, QuantityError, convert
 
 Kind = Literal["setting", "dial", "electronic"]
@@ -265,18 +266,6 @@ def reading_verdict(
     return "inside, unguarded" if within(read, read) else "outside"
 
 
-def true_value(shown: float, error: float) -> float:
-    """What there was where a wrench showed this, in the same unit: shown / (1 + error).
-
-    error : by which share it shows more than there is, as found at a calibration: 0.09 for "+9 %"
-
-    Raises QuantityError for an error that leaves nothing.
-    """
-    if error <= -1:
-        raise QuantityError(f"a wrench cannot show {-error * 100:g} % less than there is")
-    return shown / (1 + error)
-
-
 def best(
     wrenches: Iterable[Wrench],
     target: Quantity,
@@ -343,11 +332,8 @@ def permissible_deviation(most_newton_metre: float) -> Decimal:
 
 
 def _barred(wrench: Wrench, on: date, left_hand: bool) -> Refused | None:
-    if on > wrench.calibration_due:
-        due = wrench.calibration_due
-        days = (on - due).days
-        ago = f"{days} day{'s' if days > 1 else ''} ago"
-        return Refused(wrench.id, f"calibration ended {due.day} {due:%b %Y}, {ago}", "calibration")
+    if (late := out_of_date(wrench.calibration_due, on)) is not None:
+        return Refused(wrench.id, late, "calibration")
     needed: Direction = "left" if left_hand else "right"
     if needed not in wrench.directions:
         return Refused(wrench.id, f"turns {'right' if left_hand else 'left'}-hand screws only", "direction")

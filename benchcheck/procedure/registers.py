@@ -1,7 +1,7 @@
 """The registers of a workspace: the shop, its instruments, its people.
 
-Frozen tables as in `model.py`; each file is told by its first table. What an instrument can do is worked
-out in `mechanics.wrench`; what a person may do when is asked of `Person.may`.
+Frozen tables as in `model`; each file is told by its first table. What an instrument can do is worked
+out in `mechanics.wrench` and `mechanics.gauge`; what a person may do when is asked of `Person.may`.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pydantic import AfterValidator, Field, model_validator
 
+from benchcheck.mechanics.gauge import Gauge
 from benchcheck.mechanics.units import QuantityError, parse
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.line_format import LineFormat
@@ -125,6 +126,16 @@ class GaugeEntry(Table):
         default=None, description="last day of its calibration; none: not calibrated"
     )
 
+    @model_validator(mode="after")
+    def _is_a_gauge(self) -> GaugeEntry:
+        self.gauge()
+        return self
+
+    def gauge(self) -> Gauge:
+        """What it can tell. Raises QuantityError where its numbers make no sense."""
+        low, high = self.range or (None, None)
+        return Gauge(self.id, self.kind, low, high, self.graduation, self.accuracy, self.calibration_due)
+
 
 class InstrumentRegister(Table):
     format: Literal[1] = Field(description="version of this format")
@@ -134,6 +145,9 @@ class InstrumentRegister(Table):
     def lines(self) -> dict[str, LineEntry]:
         """The serial lines, by the wrench that writes on each."""
         return {entry.id: entry.line for entry in self.wrench if entry.line is not None}
+
+    def gauges(self) -> tuple[Gauge, ...]:
+        return tuple(entry.gauge() for entry in self.gauge)
 
     def wrenches(self) -> tuple[Wrench, ...]:
         return tuple(

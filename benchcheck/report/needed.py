@@ -57,7 +57,7 @@ def tools(subject: Subject) -> Iterator[Needed]:
             yield Needed(f"extension of {group.crowfoot.extension} on the wrench", group.called)
         if group.angle is not None:
             yield Needed(f"what shows an angle of {group.angle.add}", group.called)
-    asks = ((ask.with_, step.id) for step in subject.file.step for ask in step.ask if ask.with_)
+    asks = ((ask.tool, step.id) for step in subject.file.step for ask in step.ask if ask.tool)
     for tool, steps in _gathered(asks):
         yield Needed(tool, steps)
     for part in subject.file.part:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from benchcheck.mechanics.units import Quantity
 from benchcheck.report import words
 from benchcheck.report.columns import kept
 from benchcheck.report.document import Block, Column, Document, Fields, Paragraph, Section, Table
@@ -108,14 +109,7 @@ def _sentences(trace: Trace) -> Iterator[str]:
     if trace.by_index:
         yield "Which of them name it was taken from the index, brought up to date first."
     if wanted.error is not None:
-        error = float(wanted.error)
-        way = "more" if error > 0 else "less"
-        yield (
-            f"{wanted.name} is taken to have shown {words.number(abs(error) * 100)} % {way} than there was: "
-            f"what it showed, or was set to, is divided by {words.number(1 + error)}. Limits are those of "
-            "each record's procedure, as a wrench that is right shows them. At: round and position; off by: "
-            "in the same unit, and as a share of the target."
-        )
+        yield _taken_to_have_shown(wanted.name, wanted.error)
     if wanted.kind == "person":
         yield "Entitled then: what the register of people of today gives for the day of the deed."
     if wanted.kind in ("wrench", "lot"):
@@ -125,6 +119,19 @@ def _sentences(trace: Trace) -> Iterator[str]:
             "What a later tightening of the same position followed is superseded; a screw that did not move "
             "in the check pass is as tight as it was."
         )
+
+
+def _taken_to_have_shown(name: str, error: Quantity) -> str:
+    way = "more" if error.value > 0 else "less"
+    much = f"{words.number(abs(float(error.value)))} {error.unit}"
+    less = f"divided by {words.number(1 + error.si)}"
+    if error.kind != "share":
+        less = f"lessened by {much}" if error.value > 0 else f"raised by {much}"
+    return (
+        f"{name} is taken to have shown {much} {way} than there was: what it showed, or was set to, is "
+        f"{less}. Limits are those of each record's procedure, as an instrument that is right shows them. "
+        "Off by: in the same unit, and of a torque as a share of the target."
+    )
 
 
 def misspelt(trace: Trace) -> str:

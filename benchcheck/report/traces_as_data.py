@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchcheck.mechanics.units import Quantity
 from benchcheck.report.csv_table import Value, written
 from benchcheck.report.traces import RIGHTS, what_words
 from benchcheck.session.events import ActEvent
@@ -73,11 +74,16 @@ def as_json(trace: Trace) -> dict[str, object]:
             "step": wanted.step or None,
             "since": wanted.since.isoformat() if wanted.since is not None else None,
             "until": wanted.until.isoformat() if wanted.until is not None else None,
-            "error": float(wanted.error) if wanted.error is not None else None,
+            "error": _error(wanted.error) if wanted.error is not None else None,
         },
         "pumps": [_pump(each) for each in trace.touched],
         "outside": len(trace.standing(Standing.OUTSIDE)),
     }
+
+
+def _error(error: Quantity) -> object:
+    """A share as its number, a value with its unit."""
+    return error.si if error.kind == "share" else {"value": float(error.value), "unit": error.unit}
 
 
 def _gap(gap: Gap) -> dict[str, object]:

@@ -12,9 +12,10 @@ from zoneinfo import ZoneInfo
 from benchcheck.assembly.acts import Act, all_acts
 from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.state import Assembly
+from benchcheck.mechanics.gauge import Gauge
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.model import Procedure
-from benchcheck.procedure.registers import GaugeEntry, LineEntry, PeopleRegister, Shop, StopNotice
+from benchcheck.procedure.registers import LineEntry, PeopleRegister, Shop, StopNotice
 from benchcheck.session.events import (
     ActEvent,
     CardLeft,
@@ -30,13 +31,17 @@ from benchcheck.session.record import Header
 T = TypeVar("T")
 
 
+def _is(name: str, typed: str) -> bool:
+    return name.casefold() == typed.strip().casefold()
+
+
 @dataclass(frozen=True)
 class Registers:
     """What the shop has: handed in, never read here."""
 
     shop: Shop
     wrenches: tuple[Wrench, ...]
-    gauges: tuple[GaugeEntry, ...]
+    gauges: tuple[Gauge, ...]
     people: PeopleRegister
     stops: tuple[StopNotice, ...] = ()
     lines: Mapping[str, LineEntry] = field(default_factory=dict)
@@ -47,7 +52,14 @@ class Registers:
         return next((each for each in self.stops if each.holds(procedure, revision, on)), None)
 
     def wrench(self, name: str) -> Wrench | None:
-        return next((each for each in self.wrenches if each.id.casefold() == name.strip().casefold()), None)
+        return next((each for each in self.wrenches if _is(each.id, name)), None)
+
+    def gauge(self, name: str) -> Gauge | None:
+        return next((each for each in self.gauges if _is(each.id, name)), None)
+
+    def instrument(self, name: str) -> Wrench | Gauge | None:
+        """A wrench or a gauge, by what is engraved on it."""
+        return self.wrench(name) or self.gauge(name)
 
 
 @dataclass(frozen=True)

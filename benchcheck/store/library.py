@@ -125,5 +125,5 @@ def load_registers(workspace: Workspace) -> Registers:
     assert isinstance(shop, ShopRegister)
     assert isinstance(instruments, InstrumentRegister)
     return Registers(
-        shop.shop, instruments.wrenches(), instruments.gauge, people, shop.stop, instruments.lines()
+        shop.shop, instruments.wrenches(), instruments.gauges(), people, shop.stop, instruments.lines()
     )

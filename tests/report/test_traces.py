@@ -9,12 +9,12 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import UTC, date, datetime
-from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from benchcheck.mechanics.units import parse
 from benchcheck.report import traces_as_data
 from benchcheck.report.plain_text import as_text
 from benchcheck.report.traces import document_of
@@ -25,7 +25,7 @@ from tests.report import sample
 from tests.session.trace.test_uses import careful, low, taken_apart
 
 ON = datetime(2026, 11, 25, 18, 0, tzinfo=UTC)
-W_1 = Wanted("wrench", "W-1", error=Decimal("0.09"), since=date(2026, 11, 1))
+W_1 = Wanted("wrench", "W-1", error=parse("9 %"), since=date(2026, 11, 1))
 DAMAGED = Gap("4470.toml", "=4470", 12, "The seal of event 13 does not match the bytes above it.")
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from benchcheck.mechanics.units import QuantityError
 from benchcheck.procedure.model.values import AnyQuantity, Duration, Identifier, Text
 from benchcheck.procedure.model.words import Phase, StepAct
 from benchcheck.procedure.table import Table
@@ -63,6 +64,12 @@ class Ask(Table):
         default=(), description="parts that this pressure reaches; none: all"
     )
     with_: Text | None = Field(default=None, alias="with", description="measuring tool")
+    gauge: Text | None = Field(
+        default=None, description="kind of gauge; the record says which one of the register it was read on"
+    )
+    guarded: bool = Field(
+        default=False, description="a reading nearer to a limit than its gauge may be off is marked for QA"
+    )
     of: tuple[Identifier, ...] = Field(default=(), description="parts it is about; the step's if left out")
     keep: Identifier | None = Field(default=None, description="name to keep an as-found value under")
     as_: Identifier | None = Field(default=None, alias="as", description="kept value this must equal")
@@ -70,6 +77,25 @@ class Ask(Table):
     before: Identifier | None = Field(
         default=None, description="part or group of this step it is asked before"
     )
+
+    @model_validator(mode="after")
+    def _guarded_by_a_gauge(self) -> Ask:
+        if self.guarded and (self.gauge is None or (self.min is None and self.max is None)):
+            raise QuantityError("what is guarded has a limit, and a gauge whose error counts against it")
+        return self
+
+    @property
+    def read_in(self) -> str:
+        """The unit of the answer; empty for a question that has no number."""
+        for limit in (self.min, self.max, *(low for low, _ in self.proves.values())):
+            if limit is not None:
+                return limit.unit
+        return self.unit or ""
+
+    @property
+    def tool(self) -> str | None:
+        """What it is measured with, in words."""
+        return self.with_ or self.gauge
 
 
 class Step(Table):

@@ -16,8 +16,9 @@ from decimal import Decimal
 from benchcheck.assembly.planned import rounds_of
 from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.tightening import round_target, share_shown
+from benchcheck.mechanics.calibration import true_value
 from benchcheck.mechanics.units import Quantity, QuantityError, convert, parse
-from benchcheck.mechanics.wrench import Wrench, true_value
+from benchcheck.mechanics.wrench import Wrench
 from benchcheck.procedure.model import Fasteners, TargetTorque
 from benchcheck.session import events as happened
 from benchcheck.session.events import Event, PositionChecked, PositionTightened
@@ -257,12 +258,12 @@ class Recalibrated:
     """How far the reading itself was outside."""
 
 
-def recalibrated(tightening: Tightening, error: float) -> Recalibrated | None:
-    """A reading or setting worked out again for a wrench that showed so much more than there was, as a share.
+def recalibrated(tightening: Tightening, error: Quantity) -> Recalibrated | None:
+    """A reading or setting worked out again for a wrench that showed so much more than there was.
 
     None where it has no limits to be held against.
     """
     if tightening.band is None:
         return None
-    true = true_value(tightening.event.value, error)
+    true = true_value(tightening.event.value, tightening.event.unit, error)
     return Recalibrated(true, tightening.band.beyond(true), tightening.band.beyond(tightening.event.value))

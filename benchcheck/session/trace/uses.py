@@ -80,7 +80,7 @@ def _of_wrench(past: Past, wanted: Wanted, registers: Registers) -> Iterator[Use
                 each.event,
                 undone=Undone(each.undone) if each.undone is not None else None,
                 tightening=each,
-                recalibrated=recalibrated(each, float(wanted.error)) if wanted.error is not None else None,
+                recalibrated=recalibrated(each, wanted.error) if wanted.error is not None else None,
             )
 
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 from typing import Literal, get_args
 
-from benchcheck.mechanics.units import QuantityError, parse
+from benchcheck.mechanics.units import Quantity, QuantityError, parse
 from benchcheck.procedure.people_names import same_name
 from benchcheck.session.arrival import same_serial
 
@@ -24,7 +23,7 @@ class Wanted:
     kind, name : what, and which one; a procedure by its id, or by id and revision: "xmpl-hc40-c"
     step : of a procedure, only this step
     since, until : first and last day of use, on the clock of the bench; None: no end
-    error : of a wrench, by which share it showed more than there was
+    error : of an instrument, how much more it showed than there was: a share, or a value
     """
 
     kind: Kind
@@ -32,7 +31,7 @@ class Wanted:
     step: str = ""
     since: date | None = None
     until: date | None = None
-    error: Decimal | None = None
+    error: Quantity | None = None
 
     def covers(self, day: date) -> bool:
         """Whether a day lies in the days that are searched."""
@@ -55,14 +54,14 @@ class Wanted:
         return _folded(self.name) in (_folded(procedure), _folded(f"{procedure}-{revision}"))
 
 
-def parse_error(text: str) -> Decimal:
-    """The error of a wrench out of "+9 %" or "-4 %", as a share. Raises QuantityError."""
-    error = parse(text, "share", signed=True).value / 100
-    if error <= -1:
+def parse_error(text: str) -> Quantity:
+    """The error of an instrument out of "+9 %" or "-0.5 psi". Raises QuantityError."""
+    error = parse(text, signed=True)
+    if error.kind == "share" and error.si <= -1:
         raise QuantityError(
-            f'"{text[:40]}": no wrench shows 100 % less than there is; write one such as "+9 %"'
+            f'"{text[:40]}": no instrument shows 100 % less than there is; write one such as "+9 %"'
         )
-    if not error:
+    if not error.value:
         raise QuantityError(f'"{text[:40]}" is no error; leave it out, or write one such as "+9 %"')
     return error
 

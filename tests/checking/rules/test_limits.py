@@ -129,3 +129,31 @@ def test_limits_that_no_gauge_can_tell_apart(told: str, at: str, why: str) -> No
 )
 def test_limits_that_a_gauge_can_tell_or_that_name_none(told: str) -> None:
     assert rules_found(asked(told)) == []
+
+
+def test_a_reading_that_names_its_gauge_wants_one_of_the_register() -> None:
+    told = 'min = "5 bar", max = "6 bar", gauge = "pressure gauge"'
+    (finding,) = assert_as_marked(asked(told, '  # ← reading-without-its-gauge at "pressure gauge"'))
+    assert "PG-01 shows psi; this is read in bar" in finding.message
+    told = 'max = "0.2 mm", gauge = "feeler strip"'
+    (finding,) = assert_as_marked(asked(told, '  # ← reading-without-its-gauge at "feeler strip"'))
+    assert "there is none of that kind" in finding.message
+    told = 'max = "0.2 mm", gauge = "feelers", guarded = true'
+    (finding,) = assert_as_marked(asked(told, '  # ← reading-without-its-gauge at "feelers"'))
+    assert "how far it may be off" in finding.message
+
+
+def test_a_gauge_that_serves_is_right() -> None:
+    assert (
+        rules_found(asked('min = "73 psi", max = "87 psi", gauge = "pressure gauge", guarded = true')) == []
+    )
+    assert rules_found(asked('max = "0.2 mm", gauge = "Feelers"')) == []
+
+
+@pytest.mark.parametrize(
+    "told", ['max = "0.2 mm", guarded = true', 'unit = "mm", gauge = "feelers", guarded = true']
+)
+def test_what_is_guarded_has_a_limit_and_a_gauge(told: str) -> None:
+    with pytest.raises(Unreadable) as unreadable:
+        parsed(asked(told))
+    assert "guarded has a limit, and a gauge" in str(unreadable.value)

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 import pytest
 
+from benchcheck.mechanics.units import parse
 from benchcheck.mechanics.wrench import Wrench
 from benchcheck.report.journal import Journal
 from benchcheck.report.tightened import all_tightened
@@ -65,24 +66,24 @@ def test_a_careful_session_has_every_position_with_its_limits() -> None:
 # far that is outside.
 BY_HAND = [
     # 20 / 1.09 = 18.34862...; inside 18 to 22
-    (20.0, 0.09, (18.0, 20.0, 22.0), 18.34862, 0.0),
+    (20.0, "+9 %", (18.0, 20.0, 22.0), 18.34862, 0.0),
     # 19.5 / 1.09 = 17.88991...; 18 - 17.88991 = 0.11009 below
-    (19.5, 0.09, (18.0, 20.0, 22.0), 17.88991, -0.11009),
+    (19.5, "+9 %", (18.0, 20.0, 22.0), 17.88991, -0.11009),
     # 19.62 / 1.09 = 18 exactly: a limit still belongs to what is good
-    (19.62, 0.09, (18.0, 20.0, 22.0), 18.0, 0.0),
+    (19.62, "+9 %", (18.0, 20.0, 22.0), 18.0, 0.0),
     # 22 / 0.96 = 22.91667: a wrench that shows too little lets too much through; 0.91667 above
-    (22.0, -0.04, (18.0, 20.0, 22.0), 22.91667, 0.91667),
+    (22.0, "-4 %", (18.0, 20.0, 22.0), 22.91667, 0.91667),
     # the end plate screws of the main pump, 192 lbf·in ± 10 %: 186 / 1.09 = 170.64220; 172.8 - that = 2.15780
-    (186.0, 0.09, (172.8, 192.0, 211.2), 170.64220, -2.15780),
+    (186.0, "+9 %", (172.8, 192.0, 211.2), 170.64220, -2.15780),
     # 188 / 1.09 = 172.47706; 0.32294 below; 190 / 1.09 = 174.31193 is inside
-    (188.0, 0.09, (172.8, 192.0, 211.2), 172.47706, -0.32294),
-    (190.0, 0.09, (172.8, 192.0, 211.2), 174.31193, 0.0),
+    (188.0, "+9 %", (172.8, 192.0, 211.2), 172.47706, -0.32294),
+    (190.0, "+9 %", (172.8, 192.0, 211.2), 174.31193, 0.0),
 ]
 
 
 @pytest.mark.parametrize(("shown", "error", "limits", "true", "beyond"), BY_HAND)
 def test_a_reading_is_worked_out_anew_as_by_hand(
-    shown: float, error: float, limits: tuple[float, float, float], true: float, beyond: float
+    shown: float, error: str, limits: tuple[float, float, float], true: float, beyond: float
 ) -> None:
     event = PositionTightened(
         act="tighten/tighten:F1",
@@ -95,7 +96,7 @@ def test_a_reading_is_worked_out_anew_as_by_hand(
         unit="N·m",
         newton_metre=shown,
     )
-    again = recalibrated(Tightening(event, 2, Band(*limits, "N·m"), None, None), error)
+    again = recalibrated(Tightening(event, 2, Band(*limits, "N·m"), None, None), parse(error, signed=True))
     assert again is not None
     assert again.true == pytest.approx(true, abs=5e-6)
     assert again.beyond == pytest.approx(beyond, abs=5e-6)
@@ -242,4 +243,4 @@ def test_without_the_length_of_its_wrench_a_crow_foot_leaves_the_limits_unknown(
     bench.until("nut-on")
     unknown = [each for each in found(bench, wrenches=()) if each.band is None]
     assert {each.event.position for each in unknown} == {4}
-    assert recalibrated(unknown[0], 0.09) is None
+    assert recalibrated(unknown[0], parse("9 %")) is None

@@ -72,6 +72,10 @@ class Pump:
         name = self.called(thing)
         return name if thing in self.grooves or name[:1].isupper() else f"the {name}"
 
+    def in_hand(self, thing: str) -> str:
+        """What a hand takes of it, with its article: the part, the group, or the ring of the groove."""
+        return f"the ring of {thing}" if thing in self.grooves else self.the(thing)
+
     def ends(self, part: str) -> tuple[str, str]:
         """The two ends of a part; a part without named ends is the same both ways."""
         return self.parts[part].ends or ("", "")

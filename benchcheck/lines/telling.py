@@ -213,8 +213,8 @@ def way_told(state: State, way: Way) -> Iterator[str]:
     yield "In this order:"
     for place, move in enumerate(way.moves, 1):
         verb = _MOVES.get(move.verb, move.verb.value)
-        yield f"  {place}  {verb} {_thing(state, move.thing)}"
-    yield f"Is scrap then: {', '.join(_thing(state, each) for each in way.dies) or 'nothing'}."
+        yield f"  {place}  {verb} {pump.in_hand(move.thing)}"
+    yield f"Is scrap then: {', '.join(pump.in_hand(each) for each in way.dies) or 'nothing'}."
     if way.restarts:
         yield f"Begins again with its first round: {', '.join(map(pump.the, way.restarts))}."
     steps = list(dict.fromkeys(name.partition("/")[0] for name in way.again))
@@ -228,10 +228,6 @@ def way_told(state: State, way: Way) -> Iterator[str]:
 
 
 _MOVES = {Verb.INSTALL: "put on", Verb.REMOVE: "take off", Verb.LOOSEN: "loosen", Verb.LIFT: "take out"}
-
-
-def _thing(state: State, thing: str) -> str:
-    return f"the ring of {thing}" if thing in state.pump.grooves else state.pump.the(thing)
 
 
 def departures_told(state: State) -> Iterator[str]:

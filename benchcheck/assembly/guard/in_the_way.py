@@ -14,11 +14,10 @@ from benchcheck.procedure.model import StepAct
 def stands_in_the_way(now: Assembly, thing: str) -> list[Refusal]:
     """The first thing that has to come off before a part, group or ring can come out."""
     pump = now.pump
-    name = f"the ring of {thing}" if thing in pump.grooves else pump.the(thing)
     return [
         Refusal(
             "something-in-the-way",
-            f"{name} cannot come out: {pump.the(bar)} is in the way",
+            f"{pump.in_hand(thing)} cannot come out: {pump.the(bar)} is in the way",
             mend=f"take {pump.the(bar)} off first",
             off=bar,
             passable=False,

@@ -63,6 +63,10 @@ class Index:
         """The records that are wanted, with what stands out in each on that day."""
         return self._asked(lambda tables: index_queries.listed(tables, query, today))
 
+    def place(self, text: str, file: str, today: date) -> int | None:
+        """Where a record stands among those with these words, what stands out first; None: not there."""
+        return self._asked(lambda tables: index_queries.place(tables, text, file, today))
+
     def count(self, query: Query) -> int:
         """How many records are wanted, whatever the page."""
         return self._asked(lambda tables: index_queries.count(tables, query))

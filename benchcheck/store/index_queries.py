@@ -80,6 +80,7 @@ _COLUMNS = (
     "id, file, serial, procedure, revision, variant, practice, opened, last, events, last_seal, state, "
     "judged, reading != 0"
 )
+_WEIGHED = "records LEFT JOIN temp.dated ON dated.record = records.id"
 _MOST_VALUES = 500
 """More are not put into one question; then all rows are asked for."""
 # As `Listed.standing` has it.
@@ -90,7 +91,7 @@ _FIRST = (
 
 
 def listed(tables: sqlite3.Connection, query: Query, today: date) -> list[Listed]:
-    """The records that are wanted. Raises sqlite3.Error."""
+    """The records that are wanted, with what stands out in each on that day. Raises sqlite3.Error."""
     dated = _dated(tables, today)
     where, values = _where(query)
     page = f"LIMIT {-1 if query.limit is None else int(query.limit)} OFFSET {int(query.offset)}"
@@ -98,10 +99,7 @@ def listed(tables: sqlite3.Connection, query: Query, today: date) -> list[Listed
         sql = f"SELECT {_COLUMNS} FROM records {where} ORDER BY last_utc DESC, file {page}"
     else:
         _keep_weights(tables, dated)
-        sql = (
-            f"SELECT {_COLUMNS} FROM records LEFT JOIN temp.dated ON dated.record = records.id "
-            f"{where} ORDER BY {_FIRST} {page}"
-        )
+        sql = f"SELECT {_COLUMNS} FROM {_WEIGHED} {where} ORDER BY {_FIRST} {page}"
     rows = tables.execute(sql, values).fetchall()
     kept = _remarks(tables, [row[0] for row in rows])
     said = {
@@ -109,6 +107,18 @@ def listed(tables: sqlite3.Connection, query: Query, today: date) -> list[Listed
         for number in kept.keys() | dated.keys()
     }
     return [Listed._make((*row[1:], said.get(row[0], ()))) for row in rows]
+
+
+def place(tables: sqlite3.Connection, text: str, file: str, today: date) -> int | None:
+    """Where a record stands among those with these words, what stands out first, from 0; None: not there.
+
+    Raises sqlite3.Error.
+    """
+    _keep_weights(tables, _dated(tables, today))
+    where, values = _where(Query(text))
+    sql = f"SELECT file, row_number() OVER (ORDER BY {_FIRST}) - 1 AS place FROM {_WEIGHED} {where}"
+    found = tables.execute(f"SELECT place FROM ({sql}) WHERE file = ?", (*values, file)).fetchone()
+    return int(found[0]) if found is not None else None
 
 
 def count(tables: sqlite3.Connection, query: Query) -> int:

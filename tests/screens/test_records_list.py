@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from threading import Event
 from time import sleep
+from typing import Any
 
 import pytest
 
@@ -33,6 +35,12 @@ def listed(hands: Hands) -> list[str]:
     """Sign and serial number of each line, as they are listed."""
     lines = [line[1:].split() for line in hands.window.splitlines()[6:-4]]
     return [" ".join(line[:2]) for line in lines if len(line) > 3 and line[0] in "!~x?═="]
+
+
+def marked(hands: Hands) -> str:
+    """Sign and serial number of the line with the mark."""
+    (line,) = [each[1:].split() for each in hands.window.splitlines() if each.startswith("►")]
+    return " ".join(line[:2])
 
 
 async def test_what_stands_out_is_first_and_says_why(
@@ -85,6 +93,57 @@ async def test_typing_finds_and_escape_lists_all_again(tmp_path: Path, shelf: Sh
         assert "no record holds these words" in hands.window
         await hands.press("escape")
         assert len(listed(hands)) == 2
+
+
+async def test_the_mark_stays_on_its_record_while_others_come_in_before_it(
+    tmp_path: Path, shelf: Shelf
+) -> None:
+    for serial in range(4):
+        shelf.released(f"p{serial}")
+    async with at_the_records(tmp_path) as hands:
+        await hands.press("down", "down")
+        held = marked(hands)
+        shelf.departed("2"), shelf.damaged("3")
+        await hands.press("escape", "2", "enter")
+        await until(hands, "5 of 6")
+        assert marked(hands) == held and listed(hands)[:2] == ["! 3", "x 2"]
+        await hands.type("p1")
+        await hands.press("escape")
+        assert marked(hands) == "═ p1" and len(listed(hands)) == 6
+        await hands.type("3")
+        assert "find  3▁" in hands.window and marked(hands) == "! 3"
+
+
+async def test_once_a_record_is_judged_the_next_one_is_marked(tmp_path: Path, shelf: Shelf) -> None:
+    for serial in range(3):
+        shelf.released(f"p{serial}")
+    async with at_the_records(tmp_path) as hands:
+        _, after, _ = listed(hands)
+        await hands.press("enter", "f9", "1", "enter")
+        await hands.enter(REVIEWER)
+        await hands.enter("all is there")
+        await hands.press("escape")
+        await until(hands, "accepted")
+        assert marked(hands) == after and "1 of 3" in hands.window
+
+
+async def test_escape_lists_what_else_there_is_while_it_only_looks_for_new_records(
+    tmp_path: Path, shelf: Shelf, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shelf.released("4471")
+    may_end = Event()
+    really = Index.refresh
+
+    def later(index: Index, *arguments: Any, **named: Any) -> Refreshed:
+        refreshed = really(index, *arguments, **named)
+        may_end.wait()
+        return refreshed
+
+    async with at_the_records(tmp_path) as hands:
+        monkeypatch.setattr(Index, "refresh", later)
+        await hands.press("enter", "escape", "escape")
+        assert "look for new and changed records" in hands.window
+        may_end.set()
 
 
 async def test_a_long_list_is_read_on_by_pages_and_asked_for_piece_by_piece(

@@ -209,7 +209,10 @@ def test_records_are_found_by_what_is_typed(workspace: Workspace, text: str) -> 
     with index_of(workspace) as index:
         assert "4472" in by_file(index, Query(text))
         assert not index.listed(Query(f"{text} nowhere"), TODAY)
-        assert index.count(Query(text)) == len(index.listed(Query(text), TODAY))
+        found = index.listed(Query(text), TODAY)
+        assert index.count(Query(text)) == len(found)
+        assert [index.place(text, each.file, TODAY) for each in found] == list(range(len(found)))
+        assert index.place(f"{text} nowhere", found[0].file, TODAY) is None
 
 
 def test_pages_of_the_latest(workspace: Workspace) -> None:

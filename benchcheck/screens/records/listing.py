@@ -26,6 +26,7 @@ from benchcheck.session.record import NewerFormat
 from benchcheck.session.remarks import Weight
 from benchcheck.store.disk import StoreFault
 from benchcheck.store.index_queries import Listed, Query
+from benchcheck.store.index_taking import Progress
 
 _ASKED_EVERY = 1.0
 """Seconds between two looks at the index while it is being filled."""
@@ -44,10 +45,14 @@ class ListPage(Page):
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
         self._taking = TakingIn(desk.workspace)
-        self._seen: tuple[object, bool] | None = None
+        self._look_again = False
+        """Whether a record may have changed since the present go looked at it."""
+        self._seen: tuple[Progress | None, bool] | None = None
         """How far the taking in was when it was last looked at, and whether it was over."""
         self._at = 0
         """Place of the marked line among those found."""
+        self._is_held = False
+        """Whether a hand put the mark on its record, and it stays there, whatever comes in before it."""
         self._first = 0
         self._count = 0
         self._lines: Sequence[Listed] = ()
@@ -60,19 +65,30 @@ class ListPage(Page):
 
     def _lines_for(self, rows: int) -> Sequence[Listed]:
         """The lines that have room, from the index unless they are in hand."""
-        self._first = max(0, min(self._first, self._at), self._at - rows + 1)
+        if self._asked is None or self._asked[0] != self.text:
+            if self._is_held and (held := self._marked) is not None:
+                self._follow(held)
+            self._count = self._desk.index.count(Query(self.text))
+            self._states = self._desk.index.states()
+            self._at = max(0, min(self._at, self._count - 1))
+        self._first = max(0, min(self._first, self._at, self._count - rows), self._at - rows + 1)
         asked = (self.text, self._first, rows)
         if asked != self._asked:
-            if self._asked is None or self._asked[0] != self.text:
-                self._count = self._desk.index.count(Query(self.text))
-                self._states = self._desk.index.states()
-                self._at = max(0, min(self._at, self._count - 1))
-                self._first = max(0, min(self._first, self._at), self._at - rows + 1)
-                asked = (self.text, self._first, rows)
             query = Query(self.text, limit=rows, offset=self._first)
             self._lines = self._desk.index.listed(query, self._desk.today)
             self._asked = asked
         return self._lines
+
+    def _follow(self, held: Listed) -> None:
+        """Mark the record where it stands by now; after a reviewer's word on it, the next one."""
+        index, today = self._desk.index, self._desk.today
+        place = index.place(self.text, held.file, today)
+        if place is None:
+            return
+        now = index.listed(Query(self.text, limit=1, offset=place), today)
+        if now and now[0].judged == held.judged:
+            self._first += place - self._at
+            self._at = place
 
     @property
     def _marked(self) -> Listed | None:
@@ -88,7 +104,14 @@ class ListPage(Page):
         """Whether all is taken in, and the lines are asked for since."""
         return self._seen is not None and self._seen[1]
 
+    @property
+    def _can_be_stopped(self) -> bool:
+        """Whether it was seen to take in records; merely to look for new ones takes no time."""
+        return self._seen is not None and self._seen[0] is not None and not self._seen[1]
+
     def ticked(self) -> Next | None:
+        if self._look_again and self._taking.is_over:
+            self.uncovered()
         over = self._taking.is_over
         now = (self._taking.progress, over)
         if now == self._seen:
@@ -110,7 +133,8 @@ class ListPage(Page):
 
     def _take_in(self, *, events: bool) -> None:
         """Look for what is new or changed; without events, what was stopped stays stopped."""
-        if self._taking.is_over:
+        self._look_again = not self._taking.is_over
+        if not self._look_again:
             self._taking = TakingIn(self._desk.workspace, events=events)
             self._seen = None
         self._ask_anew()
@@ -120,7 +144,7 @@ class ListPage(Page):
     def escape_words(self) -> str:
         if self.text:
             return "all records again"
-        return "" if self._taking.is_over else "stops taking in"
+        return "stops taking in" if self._can_be_stopped else ""
 
     def question(self) -> Question:
         return Question("records", Takes.TEXT)
@@ -143,6 +167,7 @@ class ListPage(Page):
         super().typed(text)
         self.said = ""
         self._at = self._first = 0
+        self._is_held = False
 
     def answered(self, heard: Answered, hand: Hand) -> Next:
         marked = self._marked
@@ -153,6 +178,7 @@ class ListPage(Page):
         except (StoreFault, NewerFormat) as fault:
             self.said = str(fault).replace(f"{self._desk.workspace.sessions}/", "")
             return Lead.STAY
+        self._is_held = True
         return Open(VerdictPage(self._desk, session))
 
     def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
@@ -165,10 +191,12 @@ class ListPage(Page):
             case Deed.DECIDE:
                 return Open(self._accepting())
             case Deed.ELSE if self.text:
-                self.typed("")
+                super().typed("")
+                self._is_held = True
                 return Lead.STAY
-            case Deed.ELSE if not self._taking.is_over:
-                self._taking.stop()
+            case Deed.ELSE if self._can_be_stopped:
+                if not self._taking.is_over:  # it may be since it was last seen
+                    self._taking.stop()
                 return Lead.STAY
             case Deed.ELSE:
                 return Open(AskingPage(_something_else(), self._chosen))
@@ -176,6 +204,7 @@ class ListPage(Page):
 
     def _move(self, lines: int) -> None:
         self._at = max(0, min(self._at + lines, self._count - 1))
+        self._is_held = True
 
     # --- what it shows ------------------------------------------------------------------------------------
 
@@ -195,7 +224,7 @@ class ListPage(Page):
 
     def _how_far(self) -> str:
         taking = self._taking
-        progress = taking.progress
+        progress = self._seen[0] if self._seen is not None else None
         if not self._all_in:
             if progress is None:
                 return "Looking for new and changed records"

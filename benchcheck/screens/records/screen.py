@@ -116,7 +116,8 @@ class RecordsScreen(SheetScreen):
         else:
             asked = self.page.question()
             to = self.page.asked(heard.deed, heard.key, self.hand(*self.size))
-            if to is Lead.STAY and self.page.question() == asked:
+            same = self.page.question() == asked and self.page.text == self.listener.text
+            if to is Lead.STAY and same:
                 self._said = self.page.said
                 self.repaint()  # the same question still stands: Enter need not be deaf again
             else:

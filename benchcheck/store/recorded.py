@@ -74,11 +74,11 @@ def state_of_recorded(recorded: Recorded, registers: Registers | None) -> tuple[
     procedure = _procedure(content, str(pinned))
     try:
         events = tuple(from_table(table) for table in recorded.record.events)
+        later = texts_met(recorded.path.parent, recorded.record.events)
+        job = Job(procedure, registers or _no_registers(header), later)
+        return folded(beginning(job, header), events), events
     except UnknownEvent as unknown:
-        raise CannotOpen(f"{recorded.path.name}: {unknown}; a newer program may have written it") from None
-    later = texts_met(recorded.path.parent, recorded.record.events)
-    job = Job(procedure, registers or _no_registers(header), later)
-    return folded(beginning(job, header), events), events
+        raise CannotOpen(f"{recorded.path.name}: {unknown}; another program may have written it") from None
 
 
 @lru_cache(maxsize=8)

@@ -203,7 +203,7 @@ class Reader:
                 events.append(from_table(table))
             except UnknownEvent as unknown:
                 self._note(
-                    path, len(events), f"{unknown}; a newer program may have written it", damaged=False
+                    path, len(events), f"{unknown}; another program may have written it", damaged=False
                 )
                 break
         job = self._job(record.header.procedure_sha256)

@@ -180,10 +180,10 @@ def state_of(workspace: Workspace, registers: Registers, record: RecordRead) -> 
     procedure = parse_procedure(content, f"sessions/procedures/{header.procedure_sha256}.toml").model
     try:
         events = tuple(from_table(table) for table in record.events)
+        later = revisions.texts_met(workspace.sessions, record.events)
+        return folded(beginning(Job(procedure, registers, later), header), events)
     except UnknownEvent as unknown:
-        raise CannotOpen(f"{unknown}; a newer program may have written it") from None
-    later = revisions.texts_met(workspace.sessions, record.events)
-    return folded(beginning(Job(procedure, registers, later), header), events)
+        raise CannotOpen(f"{unknown}; another program may have written it") from None
 
 
 def take_up(workspace: Workspace, registers: Registers, path: Path, who: str, now: datetime) -> Sitting:

@@ -1,4 +1,4 @@
-"""Press keys and say lines at random, from random moments of a rebuild.
+"""Press keys and say lines at random, from random moments of a rebuild and from the first sheet on.
 
 Not collected by the tests, which take a sample of it. Run it whole with
 
@@ -13,7 +13,7 @@ from __future__ import annotations
 import asyncio
 import sys
 
-from tests.faults.wild_hands import press_anything, say_anything
+from tests.faults.wild_hands import press_anything, press_anything_anywhere, say_anything
 
 _A_TURN = 200
 
@@ -22,7 +22,8 @@ def main(count: int = 100_000, first_seed: int = 1_000) -> None:
     for turn in range(-(-count // _A_TURN)):
         seed = first_seed + turn
         try:
-            asyncio.run(press_anything(seed, _A_TURN))
+            asyncio.run(press_anything(seed, _A_TURN // 2))
+            asyncio.run(press_anything_anywhere(seed, _A_TURN // 2))
             say_anything(seed, _A_TURN)
         except Exception as fault:
             raise RuntimeError(f"seed {seed}") from fault

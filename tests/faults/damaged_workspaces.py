@@ -77,8 +77,7 @@ def go_through(seed: int, most: int | None = None) -> int:
     chance = random.Random(seed)
     with tempfile.TemporaryDirectory() as name:
         workspace = Path(name)
-        _sound_workspace(workspace)
-        path = _damage_something(workspace, chance)
+        path = workspace_with_a_fault(workspace, chance)
         before = dict(_kept(workspace))
         called = list(commands(workspace))
         if most is not None:
@@ -92,6 +91,12 @@ def go_through(seed: int, most: int | None = None) -> int:
             assert steers is None, f"{said}: {printed[max(steers.start() - 200, 0) : steers.end()]!r} steers"
             assert dict(_kept(workspace)) == before, f"{said}: changed a file"
         return len(called)
+
+
+def workspace_with_a_fault(workspace: Path, chance: random.Random) -> Path:
+    """Fill an empty folder with procedures, registers and records; which of them is not as it should be."""
+    _sound_workspace(workspace)
+    return _damage_something(workspace, chance)
 
 
 def _sound_workspace(workspace: Path) -> None:

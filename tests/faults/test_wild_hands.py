@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.faults.wild_hands import press_anything, say_anything
+from tests.faults.wild_hands import press_anything, press_anything_anywhere, say_anything
 
 
 @pytest.mark.parametrize("seed", range(4))
@@ -15,3 +15,8 @@ async def test_any_keys_at_all(seed: int) -> None:
 @pytest.mark.parametrize("seed", range(4))
 def test_any_lines_at_all(seed: int) -> None:
     say_anything(seed, 60)
+
+
+@pytest.mark.parametrize("seed", range(4))
+async def test_any_keys_from_the_first_sheet_on(seed: int) -> None:
+    await press_anything_anywhere(seed, 60)

@@ -15,11 +15,13 @@ from pathlib import Path
 from benchcheck.lines import program
 from benchcheck.session.rehearsal import BEGINS
 from benchcheck.store.recorded import read_recorded
-from tests.screens.hands import HandClock, Hands, at_work
+from tests.faults.damaged_workspaces import workspace_with_a_fault
+from tests.screens.hands import HandClock, Hands, at_the_bench, at_work
 from tests.screens.prepared import Moment, careful_run, sitting_at
 
 KEYS = (
-    *"0123456789yna?.-", "enter", "enter", "enter", "escape", "f2", "f4", "f6", "f8", "pagedown", "pageup",
+    *"0123456789yna?.-", "enter", "enter", "enter", "escape",
+    *(f"f{each}" for each in range(2, 10)), "pagedown", "pageup",
     "up", "down", "left", "right", "tab", "backspace", "delete", "home", "end", "ctrl+c", "ctrl+l", "space",
 )  # fmt: skip
 TEXTS = (
@@ -29,6 +31,8 @@ TEXTS = (
     "-137 NBR", "%s{0}",
 )  # fmt: skip
 SIZES = ((80, 24), (120, 40), (60, 16), (59, 15), (200, 60), (20, 5))
+PLACES = ("start on", "records", "trace", "trends", "procedures", "numbers")
+"""Where the first sheet leads."""
 
 
 def moments(chance: random.Random) -> Moment:
@@ -42,14 +46,36 @@ async def press_anything(seed: int, presses: int) -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         async with at_work(folder, moments(chance)) as hands:
-            for _ in range(presses):
-                if not hands.app.is_running:
-                    break
-                await _one_thing(hands, chance)
-                window = hands.window if hands.app.is_running else ""
-                assert all(each.isprintable() or each == "\n" for each in window), repr(window)
-            assert hands.app.fault is None, f"seed {seed}: {hands.app.fault!r}"
+            await _anything(hands, chance, presses, seed)
         _whole(folder, seed)
+
+
+async def press_anything_anywhere(seed: int, presses: int) -> None:
+    """The same from the first sheet on, over a workspace one file of which is damaged or lies."""
+    chance = random.Random(seed)
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        workspace_with_a_fault(folder, chance)
+        before = {path: path.read_bytes() for path in (folder / "procedures").glob("*")}
+        while presses > 0:
+            async with at_the_bench(folder) as hands:
+                if "start on" in hands.window:  # else a register cannot be read, and no place leads on
+                    await hands.choose(chance.choice(PLACES))
+                await hands.resize(*chance.choice(SIZES))
+                presses -= await _anything(hands, chance, presses, seed)
+        assert {path: path.read_bytes() for path in before} == before, f"seed {seed}: changed a file"
+
+
+async def _anything(hands: Hands, chance: random.Random, presses: int, seed: int) -> int:
+    """How many were pressed until the application was left."""
+    pressed = 0
+    while pressed < presses and hands.app.is_running:
+        pressed += 1
+        await _one_thing(hands, chance)
+        window = hands.window if hands.app.is_running else ""
+        assert all(each.isprintable() or each == "\n" for each in window), repr(window)
+    assert hands.app.fault is None, f"seed {seed}: {hands.app.fault!r}"
+    return pressed
 
 
 async def _one_thing(hands: Hands, chance: random.Random) -> None:

@@ -63,6 +63,8 @@ def test_every_kind_says_in_a_sentence_what_it_is() -> None:
         {"number": 1},
         {"number": 1, "kind": "remark", "at": "", "by": "", "text": "x", "colour": "grey"},
         {"number": 1, "kind": "remark", "at": "", "by": ""},
+        {"number": 1, "kind": "remark", "at": "", "by": "", "text": 5},
+        {"number": 1, "kind": "remark", "at": "", "by": ["T. Sample"], "text": "x"},
     ],
 )
 def test_what_is_not_known_is_refused(table: dict[str, Any]) -> None:

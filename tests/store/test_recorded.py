@@ -105,7 +105,7 @@ def test_what_is_no_record_has_no_header(tmp_path: Path) -> None:
         read_recorded(path)
 
 
-def test_an_event_of_a_newer_program_is_said(tmp_path: Path) -> None:
+def test_an_event_of_another_program_is_said(tmp_path: Path) -> None:
     bench = sample.Bench(procedure_sha256=hashlib.sha256(sample.PROCEDURE.encode()).hexdigest())
     bench.until("open/")
     data = sample.record_of(bench.state, bench.events)
@@ -118,7 +118,7 @@ def test_an_event_of_a_newer_program_is_said(tmp_path: Path) -> None:
     block, _ = Chain(data).then(strange)
     recorded = read_recorded(kept(tmp_path / "sessions", data + block))
     assert recorded.verdict.intact
-    with pytest.raises(CannotOpen, match=r"painted.*newer program"):
+    with pytest.raises(CannotOpen, match=r"painted.*another program"):
         state_of_recorded(recorded, None)
 
 

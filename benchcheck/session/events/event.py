@@ -10,14 +10,19 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, ClassVar
+from functools import cache
+from typing import Any, ClassVar, NamedTuple
 
 KINDS: dict[str, type[Event]] = {}
 """Each kind by its name, in the order in which the manual tells them."""
 
 
+_TYPES: dict[str, tuple[type, ...]] = {"str": (str,), "int": (int,), "float": (float, int), "bool": (bool,)}
+"""What a record may hold in a field, by the name of its type; a whole number is written without a point."""
+
+
 class UnknownEvent(ValueError):
-    """A record holds an event this program does not know, or one with the wrong fields."""
+    """A record holds an event this program cannot make sense of: its kind, a field, or where it stands."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,15 +64,39 @@ def from_table(table: Mapping[str, Any]) -> Event:
         for key, value in table.items()
         if key != "kind"
     }
-    known = {field.name for field in dataclasses.fields(kind)}
-    if unknown := set(values) - known:
-        raise UnknownEvent(
-            f"event {table.get('number')} has the key {min(unknown)!r}, which is not known here"
-        )
+    holds = _holds(kind.kind)
+    for key, value in values.items():
+        if key not in holds:
+            raise UnknownEvent(f"event {table.get('number')} has the key {key!r}, which is not known here")
+        if not holds[key].fits(value):
+            raise UnknownEvent(f"event {table.get('number')} ({kind.kind}) cannot hold {value!r} as {key!r}")
     try:
         return kind(**values)
     except TypeError:
         raise UnknownEvent(f"event {table.get('number')} ({kind.kind}) lacks one of its keys") from None
+
+
+class _Holds(NamedTuple):
+    """What a field may hold: one value of these types, or several."""
+
+    types: tuple[type, ...]
+    several: bool
+
+    def fits(self, value: object) -> bool:
+        if self.several:
+            return type(value) is tuple and all(type(each) in self.types for each in value)
+        return type(value) in self.types
+
+
+@cache
+def _holds(name: str) -> dict[str, _Holds]:
+    each = {field.name: str(field.type) for field in dataclasses.fields(KINDS[name])}
+    return {
+        name: _Holds(
+            _TYPES[written.removeprefix("tuple[").removesuffix(", ...]")], written.startswith("tuple")
+        )
+        for name, written in each.items()
+    }
 
 
 @dataclass(frozen=True, kw_only=True)

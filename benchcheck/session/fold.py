@@ -52,8 +52,17 @@ def beginning(job: Job, header: Header) -> State:
 
 
 def folded(state: State, events: Iterable[Event]) -> State:
+    """The state after more events.
+
+    Raises UnknownEvent for one that cannot follow on those before it, as in a record that was not made here.
+    """
     for event in events:
-        state = fold(state, event)
+        try:
+            state = fold(state, event)
+        except Exception as misfit:  # whatever it names that is not there
+            raise happened.UnknownEvent(
+                f"event {event.number} ({event.kind}) does not fit the procedure and the events before it"
+            ) from misfit
     return state
 
 

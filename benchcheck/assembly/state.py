@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
+from benchcheck.assembly.changed import changed
 from benchcheck.assembly.pump import Pump
 from benchcheck.procedure.model import SingleUse
 
@@ -137,13 +138,13 @@ class Assembly:
     # ------------------------------------------------------------------ moving
 
     def turned_up(self, root: str, end: str) -> Assembly:
-        return replace(self, poses={**self.poses, root: end})
+        return changed(self, poses={**self.poses, root: end})
 
     def replaced(self, part: str) -> Assembly:
         """A new one of the part (of its whole set) is in hand."""
         together = self.pump.sets[self.pump.parts[part].set or ""] if self.pump.parts[part].set else (part,)
         fresh = {each: self.instance(each) + 1 for each in together if each not in self.seated}
-        return replace(self, instances={**self.instances, **fresh})
+        return changed(self, instances={**self.instances, **fresh})
 
     def rejected(self, part: str) -> Assembly:
         """The part in hand (its whole set) is scrap; what is not seated is replaced at once."""
@@ -155,7 +156,7 @@ class Assembly:
         sequence = self.sequence + 1
         seat = Seat(body, end, turn, angle, sequence, self.instance(part))
         poses = {root: up for root, up in self.poses.items() if root != part}
-        moved = replace(self, seated={**self.seated, part: seat}, sequence=sequence, poses=poses)
+        moved = changed(self, seated={**self.seated, part: seat}, sequence=sequence, poses=poses)
         if self.pump.parts[part].single_use is SingleUse.FITTED:
             moved = moved._with_dead(part)
         return moved
@@ -163,7 +164,7 @@ class Assembly:
     def removed(self, part: str) -> Assembly:
         """The part is out, with all it carries; what that opens or disturbs dies by its own rule."""
         seated = {each: seat for each, seat in self.seated.items() if each != part}
-        moved = replace(self, seated=seated, sequence=self.sequence + 1)
+        moved = changed(self, seated=seated, sequence=self.sequence + 1)
         moved = moved._rings_die(self.closed_grooves())
         single_use = self.pump.parts[part].single_use
         name = instance_name(part, self.instance(part))
@@ -176,16 +177,16 @@ class Assembly:
     def never_in(self, part: str) -> Assembly:
         """The record had the part in by mistake: it is not in its place, and nothing dies by that."""
         seated = {each: seat for each, seat in self.seated.items() if each != part}
-        return replace(self, seated=seated, sequence=self.sequence + 1)
+        return changed(self, seated=seated, sequence=self.sequence + 1)
 
     def fitted(self, groove: str, size: str, material: str) -> Assembly:
         """A ring is in the groove; a dead one that lay there came out for it."""
         sequence = self.sequence + 1
         rings = (*self.living_rings(groove), Ring(size, material, sequence))
-        return replace(self, sealed={**self.sealed, groove: rings}, sequence=sequence)
+        return changed(self, sealed={**self.sealed, groove: rings}, sequence=sequence)
 
     def lifted(self, groove: str) -> Assembly:
-        return replace(
+        return changed(
             self,
             sealed={each: rings for each, rings in self.sealed.items() if each != groove},
             sequence=self.sequence + 1,
@@ -193,7 +194,7 @@ class Assembly:
 
     def started(self, group: str) -> Assembly:
         sequence = self.sequence + 1
-        return replace(self, held={**self.held, group: Hold(sequence)}, sequence=sequence)
+        return changed(self, held={**self.held, group: Hold(sequence)}, sequence=sequence)
 
     def tightened(self, group: str, position: int, *, rounds: int, count: int, has_pass: bool) -> Assembly:
         """One position of the round under way is done; the round, when that was the last of `count`."""
@@ -250,7 +251,7 @@ class Assembly:
     def loosened(self, group: str) -> Assembly:
         """The whole group is slack and its fasteners out of hand; what was tight and single-use dies."""
         was = self.held.get(group)
-        moved = replace(
+        moved = changed(
             self,
             held={each: hold for each, hold in self.held.items() if each != group},
             sequence=self.sequence + 1,
@@ -267,16 +268,16 @@ class Assembly:
         inside = {
             instance_name(part, seat.instance) for part, seat in self.seated.items() if self.present(part)
         } | {instance_name(self.pump.main, self.instance(self.pump.main))}
-        return replace(self, run=self.run | inside)
+        return changed(self, run=self.run | inside)
 
     def _holding(self, group: str, hold: Hold) -> Assembly:
-        return replace(self, held={**self.held, group: hold}, sequence=self.sequence + 1)
+        return changed(self, held={**self.held, group: hold}, sequence=self.sequence + 1)
 
     def _with_dead(self, part: str) -> Assembly:
         """The instance in hand is dead, and with it all of its set."""
         told = self.pump.parts[part]
         together = self.pump.sets[told.set] if told.set else (part,)
-        return replace(self, dead=self.dead | {instance_name(each, self.instance(each)) for each in together})
+        return changed(self, dead=self.dead | {instance_name(each, self.instance(each)) for each in together})
 
     def _rings_die(self, were_closed: frozenset[str]) -> Assembly:
         """A ring whose groove was closed and is open again is dead."""
@@ -286,4 +287,4 @@ class Assembly:
         sealed = dict(self.sealed)
         for groove in opened:
             sealed[groove] = tuple(replace(ring, dead=True) for ring in sealed.get(groove, ()))
-        return replace(self, sealed=sealed)
+        return changed(self, sealed=sealed)

@@ -105,20 +105,40 @@ def test_what_is_no_record_has_no_header(tmp_path: Path) -> None:
         read_recorded(path)
 
 
-def test_an_event_of_another_program_is_said(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    "of_another",
+    [
+        {"kind": "painted"},
+        {"kind": "remark", "text": 5},
+        {
+            "kind": "position tightened",
+            "act": "close/tighten:no-such-group",
+            "group": "no-such-group",
+            "round": 1,
+            "position": 1,
+            "wrench": "TW-02",
+            "how": "set",
+            "value": 5.0,
+            "unit": "N·m",
+            "newton_metre": 5.0,
+        },
+        {"kind": "remark", "text": "x", "at": "tomorrow"},
+    ],
+)
+def test_an_event_of_another_program_is_said(of_another: Fields, tmp_path: Path) -> None:
     bench = sample.Bench(procedure_sha256=hashlib.sha256(sample.PROCEDURE.encode()).hexdigest())
     bench.until("open/")
     data = sample.record_of(bench.state, bench.events)
     strange: Fields = {
         "number": len(bench.events) + 1,
-        "kind": "painted",
         "at": "2026-11-02T07:00:00Z",
         "by": "X",
+        **of_another,
     }
     block, _ = Chain(data).then(strange)
     recorded = read_recorded(kept(tmp_path / "sessions", data + block))
     assert recorded.verdict.intact
-    with pytest.raises(CannotOpen, match=r"painted.*another program"):
+    with pytest.raises(CannotOpen, match=f"event {strange['number']} .*another program"):
         state_of_recorded(recorded, None)
 
 

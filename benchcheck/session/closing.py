@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchcheck.assembly.acts import Verb
 from benchcheck.session.events import Closed, Judged
 from benchcheck.session.state import State
 
@@ -47,6 +48,15 @@ def summary(
         lots=state.lots,
         people=people,
         keys=tuple(keyed(state, state.technician, second)),
+    )
+
+
+def put_in_here(state: State) -> frozenset[str]:
+    """Grooves filled and groups run in by this work; what else is in came in with the pump."""
+    return frozenset(
+        act.target
+        for act in state.acts
+        if act.verb in (Verb.FIT, Verb.START) and state.fact(act.id) is not None
     )
 
 

@@ -151,6 +151,18 @@ def test_an_open_session_counts_what_is_done() -> None:
     assert told["left"] == "1 part to go in yet; no tool inside"
 
 
+def test_what_came_in_with_the_pump_is_no_work_of_the_session() -> None:
+    bench = sample.Bench(of=main_job(), variant="-05")
+    bench.until("identify/")
+    bench.command(commands.close, "wrong serial", "the plate was misread")
+    told = dict(verdict.fields(bench.journal()))
+    assert (
+        told["complete"] == "0 of 58 steps (1 more was not called for); 11 of 11 rings in, 11 as they came in"
+    )
+    assert told["screws"].startswith("none; as they came in: end plate screws, ")
+    assert "last round" not in told["screws"] and "TIGHT" not in told["screws"]
+
+
 def test_an_act_that_was_left_out_is_counted() -> None:
     bench = sample.Bench()
     bench.until("measure/ask")

@@ -314,6 +314,17 @@ async def test_stopped_and_taken_up_again_the_round_begins_anew(tmp_path: Path) 
         assert "►1◄" in hands.window
 
 
+async def test_a_pump_that_was_opened_by_mistake_claims_no_work(tmp_path: Path) -> None:
+    async with at_work(tmp_path, act("identify/ask:0")) as hands:
+        await hands.press("escape")
+        await hands.choose("end without a released pump")
+        await hands.choose("wrong serial")
+        await hands.enter("the plate was misread")
+        words = " ".join(hands.window.split())
+        assert "rings 0 of 11; 11 as they came in" in words
+        assert "screws none; as they came in: " in words
+
+
 async def test_after_a_long_pause_the_answer_is_not_taken_and_the_pump_is_looked_at(tmp_path: Path) -> None:
     async with at_work(tmp_path, act("F1-r2/tighten:F1", "round 2 position 2")) as hands:
         await hands.type("134")

@@ -13,7 +13,8 @@ from benchcheck.report.sections import departures, people, readings, undone
 from benchcheck.report.tightened import standing_tightened
 from benchcheck.session import events as happened
 from benchcheck.session.acts import tray
-from benchcheck.session.engine import applies, is_done
+from benchcheck.session.closing import put_in_here
+from benchcheck.session.engine import applies, is_done, steps_done
 
 RELEASED = "RELEASED"
 NOT_TO_RUN = "INCOMPLETE, DO NOT RUN"
@@ -87,7 +88,8 @@ def fields(journal: Journal) -> tuple[tuple[str, str], ...]:
 def _complete(journal: Journal) -> str:
     state = journal.state
     due = [step for step in state.pump.steps if applies(state, step)]
-    done = sum(_step_done(journal, step) for step in due)
+    before = state.pump.steps[: steps_done(state)]
+    done = sum(_step_done(journal, step) for step in due if step in before or _is_begun(journal, step))
     skipped = len(state.pump.steps) - len(due)
     said = f"{done} of {words.count(len(due), 'step')}"
     if skipped:
@@ -99,7 +101,17 @@ def _complete(journal: Journal) -> str:
     if rings:
         good = sum(len(state.assembly.living_rings(groove)) == 1 for groove in state.pump.grooves)
         said += f"; {good} of {words.count(rings, 'ring')} in"
+        here = put_in_here(state)
+        if came := sum(
+            bool(state.assembly.living_rings(each)) and each not in here for each in state.pump.grooves
+        ):
+            said += f", {came} as {'it' if came == 1 else 'they'} came in"
     return said
+
+
+def _is_begun(journal: Journal, step: Step) -> bool:
+    """Whether anything of it was done: what stands as it came in is no work."""
+    return any(journal.state.fact(act.id) is not None for act in _acts(journal, step))
 
 
 def _step_done(journal: Journal, step: Step) -> bool:
@@ -119,12 +131,17 @@ def _signed_by_closing(journal: Journal, act: Act) -> bool:
 
 
 def _screws(journal: Journal) -> str:
-    groups = journal.state.pump.groups
-    held = journal.state.assembly.held
-    tight = [group for name, group in groups.items() if name in held and held[name].passed]
-    said = ", ".join(f"{group.called} {group.count}" for group in tight) or "none"
-    missing = [group.called for name, group in groups.items() if group not in tight]
-    return said + (f"; NOT TIGHT: {', '.join(missing)}" if missing else ": all through their last round")
+    groups, held = journal.state.pump.groups, journal.state.assembly.held
+    here = put_in_here(journal.state)
+    tight = [group for name, group in groups.items() if name in here and name in held and held[name].passed]
+    came = [group for name, group in groups.items() if name in held and name not in here]
+    missing = [group for group in groups.values() if group not in tight and group not in came]
+    said = [", ".join(f"{group.called} {group.count}" for group in tight) or "none"]
+    if came:
+        said.append(f"as they came in: {', '.join(group.called for group in came)}")
+    if missing:
+        said.append(f"NOT TIGHT: {', '.join(group.called for group in missing)}")
+    return "; ".join(said) + ("" if came or missing or not tight else ": all through their last round")
 
 
 def _departs(journal: Journal) -> str:

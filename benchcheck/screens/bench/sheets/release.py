@@ -10,6 +10,7 @@ from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.cells import wrap
 from benchcheck.screens.widgets.signs import Sign
 from benchcheck.session.acts.sign import stands_against
+from benchcheck.session.closing import put_in_here
 from benchcheck.session.engine import next_act, steps_done
 
 _COLUMN = 10
@@ -83,18 +84,25 @@ def summary_lines(view: View) -> list[tuple[str, str]]:
     """What was done, in a few labelled lines."""
     state = view.state
     pump = state.pump
-    rings = sum(bool(state.assembly.living_rings(each)) for each in pump.grooves)
+    here = put_in_here(state)
+    rings = [each for each in pump.grooves if state.assembly.living_rings(each)]
+    read = sum(each in here for each in rings)
+    came_in = f"; {len(rings) - read} as they came in" if len(rings) > read else ""
+    held = [each for each in state.assembly.held if each in pump.groups]
     groups = ", ".join(
-        f"{pump.groups[name].called} {pump.groups[name].count}"
-        for name in state.assembly.held
-        if name in pump.groups
+        f"{pump.groups[each].called} {pump.groups[each].count}" for each in held if each in here
     )
+    left_alone = ", ".join(pump.groups[each].called for each in held if each not in here)
+    groups = (groups or "none") + (f"; as they came in: {left_alone}" if left_alone else "")
     deviations = len(state.deviations)
     done = state.closed.steps_done if state.closed is not None else steps_done(state)
     return [
         ("steps", f"{done} of {len(pump.steps)}"),
-        ("rings", f"{rings} of {len(pump.grooves)}, each read groove by groove"),
-        ("screws", groups or "none"),
+        (
+            "rings",
+            f"{read} of {len(pump.grooves)}" + (", each read groove by groove" if read else "") + came_in,
+        ),
+        ("screws", groups),
         ("wrench", ", ".join(state.wrenches_used) or "none"),
         ("lots", ", ".join(state.lots) or "none"),
         ("people", ", ".join(state.people)),

@@ -12,7 +12,7 @@ import os
 import sys
 from functools import partial
 
-from benchcheck import __version__, commands
+from benchcheck import __version__, commands, terminal
 from benchcheck.exit_status import ExitStatus, of_signal
 
 TYPE_CHECKING = False  # typing itself would cost a fifth of what --version may take
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _HELP_WIDTH = 78
-_USAGE = """benchcheck [--workspace FOLDER] [--plain] [--lines]
+_USAGE = """benchcheck [--workspace FOLDER] [--plain] [--light] [--lines]
        benchcheck COMMAND ...
        benchcheck COMMAND --help"""
 
@@ -30,10 +30,9 @@ def main(words: list[str] | None = None) -> int:
 
     No fault leaves it as a traceback.
     """
-    for stream in (sys.stdin, sys.stdout, sys.stderr):
-        # What is no letter in the terminal's encoding becomes a question mark, not a fault.
-        if reconfigure := getattr(stream, "reconfigure", None):
-            reconfigure(errors="replace")
+    if reconfigure := getattr(sys.stdin, "reconfigure", None):
+        reconfigure(errors="replace")
+    terminal.spell_out_what_cannot_be_shown((sys.stdout, sys.stderr))
     try:
         try:
             status = _run(sys.argv[1:] if words is None else words)
@@ -118,6 +117,7 @@ def _own_parser() -> argparse.ArgumentParser:
         help="folder with procedures/ and sessions/ (this one, if left out)",
     )
     parser.add_argument("--plain", action="store_true", help="draw with ASCII characters only")
+    parser.add_argument("--light", action="store_true", help="draw dark letters on a light ground")
     parser.add_argument("--lines", action="store_true", help="ask and answer line by line, without a screen")
     return parser
 
@@ -154,7 +154,7 @@ def _open_application(args: argparse.Namespace) -> int:
     from benchcheck.screens import app
     from benchcheck.store.workspace import Workspace
 
-    return app.run(Workspace(folder), plain=args.plain)
+    return app.run(Workspace(folder), plain=args.plain, light=args.light)
 
 
 def _why_no_screen() -> str | None:

@@ -148,10 +148,10 @@ def test_a_terminal_that_cannot_draw_is_refused(terminal: str | None) -> None:
 
 
 def test_on_a_terminal_the_application_is_opened(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    opened: list[tuple[Path, bool]] = []
+    opened: list[tuple[Path, bool, bool]] = []
 
-    def run(workspace: Workspace, *, plain: bool) -> int:
-        opened.append((workspace.folder, plain))
+    def run(workspace: Workspace, *, plain: bool, light: bool) -> int:
+        opened.append((workspace.folder, plain, light))
         return 143
 
     ours, theirs = pty.openpty()
@@ -162,9 +162,9 @@ def test_on_a_terminal_the_application_is_opened(monkeypatch: pytest.MonkeyPatch
         monkeypatch.setattr(sys, "__stderr__", terminal)
         monkeypatch.chdir(tmp_path)
         assert main([]) == 143
-        assert main(["--plain", "--workspace", str(tmp_path)]) == 143
+        assert main(["--plain", "--workspace", str(tmp_path), "--light"]) == 143
     os.close(ours)
-    assert opened == [(tmp_path, False), (tmp_path, True)]
+    assert opened == [(tmp_path, False, False), (tmp_path, True, True)]
 
 
 def test_line_by_line_needs_no_terminal(tmp_path: Path) -> None:
@@ -200,7 +200,8 @@ def test_a_reader_who_has_seen_enough_is_no_fault() -> None:
 def test_a_letter_that_the_terminal_lacks_is_no_fault() -> None:
     ended = called("oring", "151", PYTHONIOENCODING="ascii")
     assert ended.returncode == ExitStatus.GOOD
-    assert "2.987 ?0.024 in" in ended.stdout
+    assert "2.987 +/-0.024 in" in ended.stdout
+    assert "?" not in ended.stdout
 
 
 def test_interrupted(failing: Callable[[BaseException], None]) -> None:

@@ -33,12 +33,14 @@ from benchcheck.screens.themes import (
     DARK_THEME,
     LIGHT_THEME,
     PALETTES,
+    PALETTES_OF_SIXTEEN,
     styles_in_colour,
     styles_without_colour,
     themes,
 )
 from benchcheck.screens.tones import Tone
 from benchcheck.store.workspace import Workspace
+from benchcheck.terminal import started_with, why_ascii
 
 
 def _now() -> datetime:
@@ -60,17 +62,20 @@ class BenchcheckApp(App[None], inherit_bindings=False):
         first_screen: Callable[[], SheetScreen],
         *,
         plain: bool = False,
+        why_plain: str = "",
         in_colour: bool = True,
         light: bool = False,
         timing: Timing | None = None,
     ) -> None:
         """Make it; nothing is read or opened before it runs.
 
-        `first_screen` makes the screen it opens with. `plain` draws in ASCII. Without `in_colour` the
-        terminal's own inks are used. `timing` says how long Enter is deaf.
+        `first_screen` makes the screen it opens with. `plain` draws in ASCII, and so does `why_plain`, which
+        help gives as the reason. Without `in_colour` the terminal's own inks are used. `timing` says how long
+        Enter is deaf.
         """
         super().__init__(ansi_color=None if in_colour else True)
-        self.plain = plain
+        self.plain = plain or bool(why_plain)
+        self.why_plain = why_plain
         self.in_colour = in_colour
         self.timing = timing or Timing()
         self.fault: Exception | None = None
@@ -86,20 +91,14 @@ class BenchcheckApp(App[None], inherit_bindings=False):
 
     def tone_styles(self) -> Mapping[Tone, Style]:
         """What each tone looks like now."""
-        return styles_in_colour(PALETTES[self.theme]) if self.in_colour else styles_without_colour()
+        if not self.in_colour:
+            return styles_without_colour()
+        palettes = PALETTES_OF_SIXTEEN if self.console.color_system == "standard" else PALETTES
+        return styles_in_colour(palettes[self.theme])
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         filters = super().get_line_filters()
         return [*filters, self._ascii_filter] if self.plain else filters
-
-    def turn_light(self, light: bool) -> None:
-        """Change between the dark and the light theme; without colour there is only the terminal's own."""
-        if not self.in_colour:
-            return
-        self.theme = LIGHT_THEME if light else DARK_THEME
-        for screen in self.screen_stack:
-            if isinstance(screen, SheetScreen):
-                screen.sheet.dress(self.tone_styles())
 
     # --- beginning and end ------------------------------------------------------------------------------
 
@@ -171,16 +170,18 @@ class BenchcheckApp(App[None], inherit_bindings=False):
         return self.run_outside([*editor.split(), f"+{line}", str(path)])
 
 
-def run(workspace: Workspace, *, plain: bool) -> int:
+def run(workspace: Workspace, *, plain: bool, light: bool) -> int:
     """Run the application on a workspace to its end; the exit status of the process.
 
     A fault of the program is raised once the terminal is as it was before: who called it says the sentence
     and writes the log.
     """
-    if (getattr(sys.__stderr__, "encoding", None) or "").lower().replace("-", "") != "utf8":
-        plain = True  # anything else would be written as escapes and move every letter after it
     app = BenchcheckApp(
-        lambda: FirstScreen(workspace, _now), plain=plain, in_colour="NO_COLOR" not in os.environ
+        lambda: FirstScreen(workspace, _now),
+        plain=plain,
+        why_plain="" if plain else why_ascii(started_with(), getattr(sys.__stderr__, "encoding", None)),
+        in_colour="NO_COLOR" not in os.environ,
+        light=light,
     )
     app.run(mouse=False)
     if app.fault is not None:

@@ -11,11 +11,13 @@ from collections.abc import Mapping
 from rich.style import Style
 from textual.theme import Theme
 
-from benchcheck.screens.tones import DARK, LIGHT, REVERSED, Palette, Tone
+from benchcheck.screens.tones import DARK, DARK_OF_SIXTEEN, LIGHT, LIGHT_OF_SIXTEEN, REVERSED, Palette, Tone
 
 DARK_THEME = "benchcheck-dark"
 LIGHT_THEME = "benchcheck-light"
 PALETTES: Mapping[str, Palette] = {DARK_THEME: DARK, LIGHT_THEME: LIGHT}
+PALETTES_OF_SIXTEEN: Mapping[str, Palette] = {DARK_THEME: DARK_OF_SIXTEEN, LIGHT_THEME: LIGHT_OF_SIXTEEN}
+"""For a terminal that has sixteen colours or eight."""
 
 
 def themes() -> tuple[Theme, ...]:
@@ -44,9 +46,11 @@ def _theme(name: str, palette: Palette, *, dark: bool) -> Theme:
 def styles_in_colour(palette: Palette) -> Mapping[Tone, Style]:
     """Styles of all tones on a palette's ground."""
     return {
-        tone: Style(color=palette.ground, bgcolor=palette.colour(tone), bold=True)
-        if tone in REVERSED
-        else Style(color=palette.colour(tone), bgcolor=palette.ground)
+        tone: Style(
+            color=palette.letters(tone),
+            bgcolor=palette.behind(tone),
+            bold=palette.is_bold if tone in REVERSED else None,
+        )
         for tone in Tone
     }
 

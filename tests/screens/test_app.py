@@ -19,7 +19,7 @@ from benchcheck.screens.themes import DARK_THEME, LIGHT_THEME, styles_without_co
 from benchcheck.screens.tones import REVERSED, Tone
 from benchcheck.screens.widgets.cells import Run
 from benchcheck.screens.widgets.sheet import Sheet
-from tests.screens.window import asking_app, asking_screen, window_text
+from tests.screens.window import asking_app, asking_screen, painted_colours, window_text
 
 NASTY = [
     "[/",
@@ -116,15 +116,18 @@ async def test_plain_is_pure_ascii() -> None:
         assert "-" * 80 in text
 
 
-async def test_light_and_dark() -> None:
-    app = asking_app()
+@pytest.mark.parametrize("light", [False, True])
+async def test_nothing_is_painted_but_in_the_tones_of_the_theme(light: bool) -> None:
+    app = asking_app(light=light)
     async with app.run_test() as pilot:
-        assert app.theme == DARK_THEME
-        dark = app.tone_styles()
-        app.turn_light(True)
+        await pilot.press("1")
         await pilot.pause()
-        assert app.theme == LIGHT_THEME
-        assert app.tone_styles() != dark
+        assert app.theme == (LIGHT_THEME if light else DARK_THEME)
+        wanted = {(style.color, style.bgcolor) for style in app.tone_styles().values()}
+        for size in ((80, 24), (40, 10)):  # the second is too small to work in, and says so
+            await pilot.resize_terminal(*size)
+            await pilot.pause()
+            assert painted_colours(app) <= wanted
 
 
 async def test_without_colour_the_terminals_own_inks_are_used() -> None:
@@ -137,8 +140,6 @@ async def test_without_colour_the_terminals_own_inks_are_used() -> None:
         )
         assert {tone for tone, style in styles.items() if style.reverse and style.bold} == REVERSED
         assert styles == styles_without_colour()
-        app.turn_light(True)
-        assert app.tone_styles() == styles
 
 
 async def test_only_lines_that_changed_are_painted_again(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
+from rich.color import Color
+from rich.segment import Segment
 from textual.app import App
 
 from benchcheck.screens.app import BenchcheckApp
@@ -20,16 +23,27 @@ def window_text(app: App[Any]) -> str:
 
     The rows come from a private method of Textual; no other test may reach for it.
     """
-    strips = app.screen._compositor.render_full_update().strips
+    return "\n".join("".join(segment.text for segment in line).rstrip() for line in _painted(app))
+
+
+def painted_colours(app: App[Any]) -> set[tuple[Color | None, Color | None]]:
+    """The colours of letters in the window, each with what lies behind it."""
+    return {
+        (segment.style.color, segment.style.bgcolor)
+        for line in _painted(app)
+        for segment in line
+        if segment.style is not None
+    }
+
+
+def _painted(app: App[Any]) -> Iterator[list[Segment]]:
     filters = app.get_line_filters()
     background = app.screen.background_colors[1]
-    lines = []
-    for strip in strips:
+    for strip in app.screen._compositor.render_full_update().strips:
         segments = [segment for part in strip for segment in part]
         for line_filter in filters:
             segments = line_filter.apply(segments, background)
-        lines.append("".join(segment.text for segment in segments).rstrip())
-    return "\n".join(lines)
+        yield segments
 
 
 class AskingScreen(SheetScreen):
@@ -81,12 +95,17 @@ def asking_app(
     timing: Timing = AT_ONCE,
     plain: bool = False,
     in_colour: bool = True,
+    light: bool = False,
     least: tuple[int, int] = (60, 16),
 ) -> BenchcheckApp:
     """An application that opens with an asking screen."""
     asked = question or Question("reading", Takes.NUMBER)
     return BenchcheckApp(
-        lambda: AskingScreen(asked, words, least), plain=plain, in_colour=in_colour, timing=timing
+        lambda: AskingScreen(asked, words, least),
+        plain=plain,
+        in_colour=in_colour,
+        light=light,
+        timing=timing,
     )
 
 

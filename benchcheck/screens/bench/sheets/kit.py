@@ -8,7 +8,8 @@ from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.cells import shorten_in_the_middle, width_of
 from benchcheck.screens.widgets.section import NO_RING, RING
 from benchcheck.screens.widgets.signs import Sign
-from benchcheck.session.acts.ask import KIT_DONE, kit_needs
+from benchcheck.session.acts.bags import NO_MORE
+from benchcheck.session.kit import rings_needed
 
 _NAME_CELLS = 14
 _COUNT_ROWS = 2
@@ -17,7 +18,7 @@ _COUNT_ROWS = 2
 def sheet(view: View) -> Sheet:
     """The field on the left, every ring of the pump on the right with how many were counted."""
     prompt, state = view.prompt, view.state
-    needs = kit_needs(state)
+    needs = rings_needed(state.pump)
     counted = sum(min(state.kit.get(name, 0), count) for name, count in needs.items())
     work = Work(view)
     work.caution_line(prompt.cautions)
@@ -31,17 +32,17 @@ def sheet(view: View) -> Sheet:
     work.field("bag", cells=14)
     work.gap(3)
     work.labelled("so far", f"{counted} of {sum(needs.values())} rings", end)
-    work.labelled("end", as_sentence(f'type "{KIT_DONE}" when there are no more bags'), end)
+    work.labelled("end", as_sentence(f'type "{NO_MORE}" when there are no more bags'), end)
     if view.size.full:
         _list(view, work, end + 1)
     enter = "counts the ring you typed" if view.text.strip() else "nothing yet: type size and rubber"
-    if view.text.strip().casefold() == KIT_DONE:
+    if view.text.strip().casefold() == NO_MORE:
         enter = "ends the count"
     return Sheet(work.lines(), enter)
 
 
 def _list(view: View, work: Work, column: int) -> None:
-    state, needs = view.state, kit_needs(view.state)
+    state, needs = view.state, rings_needed(view.state.pump)
     canvas = work.canvas
     canvas.put(work.verb_row, column, "   size and rubber    rings")
     room = work.height - work.verb_row - _COUNT_ROWS

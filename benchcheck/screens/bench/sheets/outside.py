@@ -11,7 +11,7 @@ from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.big_type import NUMBER_ROWS
 from benchcheck.screens.widgets.cells import Drawing
-from benchcheck.session.acts.ask import unit_of
+from benchcheck.session.acts.number import unit_of
 from benchcheck.session.engine import next_act
 from benchcheck.session.prompt import GaugePicture
 

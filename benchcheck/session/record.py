@@ -19,6 +19,8 @@ from typing import Any, NamedTuple
 
 import tomli_w
 
+from benchcheck.session.flat_table import flat_table
+
 FORMAT = 1
 CLOSING_KIND = "closed"
 """The kind of the event that ends the work on the bench."""
@@ -311,7 +313,7 @@ def _parsed(
     if not seals:
         return None, [], fault
     try:
-        document = tomllib.loads(data[: seals[-1].end].decode())
+        document = _document(data, seals)
     except (ValueError, RecursionError):
         number = _first_unreadable(data, seals)
         sound_header, sound_events, earlier = _parsed(data, seals[: number - 1])
@@ -334,6 +336,24 @@ def _parsed(
             return header, events[: seal.number - 1], (seal.number, wrong)
         closed = closed or event["kind"] == CLOSING_KIND
     return header, events, fault
+
+
+def _document(data: bytes, seals: Sequence[Seal]) -> dict[str, Any]:
+    """The sealed part as the parser of the standard library gives it; quicker where every table is flat.
+
+    Raises ValueError, RecursionError.
+    """
+    first = data.find(_EVENT_LINE)
+    if data.startswith(_OPENING) and first >= len(_OPENING) - 1:
+        header = flat_table(data[len(_OPENING) : first + 1].decode())
+        starts = (first, *(seal.end for seal in seals[:-1]))
+        events = [
+            flat_table(data[start + len(_EVENT_LINE) : seal.end].decode())
+            for start, seal in zip(starts, seals, strict=True)
+        ]
+        if header is not None and None not in events:
+            return {"format": FORMAT, "record": header, "event": events}
+    return tomllib.loads(data[: seals[-1].end].decode())
 
 
 def _wrong_with(event: dict[str, Any], seal: Seal, closed: bool) -> str | None:

@@ -8,8 +8,6 @@ ten thousand records are glanced at in seconds.
 from __future__ import annotations
 
 import dataclasses
-import re
-import tomllib
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -17,6 +15,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
+from benchcheck.session.flat_table import flat_table
 from benchcheck.session.record import CLOSING_KIND, FORMAT, NewerFormat, RecordRead, read, sound_seals
 from benchcheck.session.verification import OutsideSeal, contradiction
 from benchcheck.store.disk import StoreFault, read_file
@@ -33,9 +32,6 @@ NOT_UNDERSTOOD = "not understood"
 _EVENT = b"\n[[event]]\n"
 _CLOSED = f'\nkind = "{CLOSING_KIND}"\n'.encode()
 _OPENING = b"format = %d\n\n[record]\n" % FORMAT
-_FIELD = re.compile(
-    rb'([a-z][a-z0-9_]*) = (?:"([^"\\\n]*)"|(true|false|[0-9]{1,18})|\[(?:\n((?:    "[^"\\\n]*",\n)*))?\])\n'
-)
 _SEAL_START = len('chain = "sha256:')
 _SEAL_LINE = _SEAL_START + 64 + len('"\n')
 
@@ -212,29 +208,16 @@ def _glance_of_whole(task: Task, data: bytes, offsets: list[int]) -> Glance:
         tail = [_fields(event) for event in data[start + len(_EVENT) :].split(_EVENT)]
         last_seal = str(tail[-1]["chain"]).removeprefix("sha256:")
         return _glance(task, header, tail, len(offsets), last_seal, closed >= 0)
-    except (ValueError, RecursionError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError):
         return _glance_of_part(task, read(data))  # it says what is wrong
 
 
 def _fields(table: bytes) -> dict[str, Any]:
-    """The fields of one table, quickly where they are plain, as nearly all are; else read as any TOML.
-
-    Raises ValueError.
-    """
-    fields: dict[str, Any] = {}
-    end = 0
-    for field in _FIELD.finditer(table):
-        if field.start() != end:
-            break
-        name, text, other, items = field.groups()
-        if text is not None:
-            fields[name.decode()] = text.decode()
-        elif other is not None:
-            fields[name.decode()] = other == b"true" if other.isalpha() else int(other)
-        else:
-            fields[name.decode()] = [item.decode() for item in (items or b"").split(b'"')[1::2]]
-        end = field.end()
-    return fields if end == len(table) else tomllib.loads(table.decode())
+    """The fields of one table. Raises ValueError where it is not a flat one."""
+    fields = flat_table(table.decode())
+    if fields is None:
+        raise ValueError("not a flat table")
+    return fields
 
 
 def _glance_of_part(task: Task, record: RecordRead) -> Glance:

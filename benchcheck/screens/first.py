@@ -8,9 +8,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from benchcheck.screens.help_sheet import ESCAPE, help_sheet
-from benchcheck.screens.inquiry import Conversation, Reply, escape_row, item_sheet, question_for, reply_to
+from benchcheck.screens.inquiry import (
+    Conversation,
+    Item,
+    Reply,
+    escape_row,
+    first_page,
+    item_sheet,
+    pointed_first,
+    question_for,
+    reply_to,
+)
 from benchcheck.screens.inquiry import pages as item_pages
-from benchcheck.screens.keys import Deed, LiveKey, keys_row
+from benchcheck.screens.keys import TURNING, Deed, LiveKey, keys_row, turned
 from benchcheck.screens.layout import Hand, Sheet, Size, Work
 from benchcheck.screens.listening import Answered, Asked, Question
 from benchcheck.screens.sheet_screen import SheetScreen
@@ -31,6 +41,7 @@ def _live(escape: str) -> tuple[LiveKey, ...]:
         LiveKey(Deed.CONFIRM),
         LiveKey(Deed.POINT),
         LiveKey(Deed.READ_ON),
+        LiveKey(Deed.TO_END),
         LiveKey(Deed.ELSE, does=escape or "back to this list"),
         LiveKey(Deed.HELP),
         LiveKey(Deed.STOP, word="leave", does="ends the program; nothing is lost by it"),
@@ -131,14 +142,15 @@ class FirstScreen(SheetScreen):
 
     # --- hearing -----------------------------------------------------------------------------------------
 
-    def _put_question(self) -> None:
+    def _put_question(self, pointed_at: int | None = None) -> None:
         item = self._flow.item if self._flow is not None else None
         if item is None:
             self.ask(Question("help"))
             return
         assert self._flow is not None
         self._said = item.said
-        self.ask(question_for(item, f"first {id(self._flow)} {self._flow.number}", self._page), item.text)
+        question = question_for(item, f"first {id(self._flow)} {self._flow.number}", self._page)
+        self.ask(question, item.text, pointed_at)
 
     def answered(self, heard: Answered) -> None:
         if self._help:
@@ -149,15 +161,14 @@ class FirstScreen(SheetScreen):
         if self._flow.item.behind is not None:
             self._put_question()
             return
-        reply = reply_to(self._flow.item, heard, self._page)
-        self._page = 0
-        self._reply(reply)
+        self._reply(reply_to(self._flow.item, heard, self._page))
 
     def _reply(self, reply: Reply) -> None:
         assert self._flow is not None
         self._flow.answer(reply)
         if self._flow.item is not None:
-            self._put_question()
+            self._page = first_page(self._flow.item)
+            self._put_question(pointed_first(self._flow.item))
         elif self._flow.result is not None:
             self._go(self._flow.result)
         else:
@@ -174,11 +185,20 @@ class FirstScreen(SheetScreen):
             self.benchcheck.exit()
         elif heard.deed is Deed.ELSE:
             self._escape()
-        elif heard.deed is Deed.READ_ON and self._flow is not None and self._flow.item is not None:
-            count = item_pages(self._flow.item)
-            if count > 1:
-                self._page = (self._page + (1 if heard.key == "pagedown" else -1)) % count
-                self._put_question()
+        elif heard.deed in TURNING and self._flow is not None and self._flow.item is not None:
+            self._turn(self._flow.item, heard)
+
+    def _turn(self, item: Item, heard: Asked) -> None:
+        """Turn the pages of the choices, round and round with PgUp and PgDn, or those of the text."""
+        count = item_pages(item)
+        if count > 1:
+            forward = 1 if heard.key == "pagedown" else -1
+            round_ = (self._page + forward) % count
+            self._page = round_ if heard.deed is Deed.READ_ON else turned(self._page, heard.key, count - 1)
+            self._put_question()
+        elif item.turn is not None:
+            item.turn(heard.key)
+            self.repaint()
 
     def _escape(self) -> None:
         item = self._flow.item if self._flow is not None else None

@@ -53,6 +53,10 @@ class Item:
     """What came of the deed before."""
     body: Callable[[Hand], Drawing] | None = None
     """What stands below the question in place of labelled lines."""
+    turn: Callable[[str], None] | None = None
+    """What a turning key does to the body, where it has more than one page."""
+    at: int = -1
+    """The choice, from 0, that is pointed at from the beginning."""
     behind: Behind[Any] | None = None
     """What goes on meanwhile, on the first screen: its end answers in place of a key, and Esc stops it."""
 
@@ -115,6 +119,16 @@ def waited_for(verb: str, ask: str, behind: Behind[Result], escape: str) -> Flow
 
 def pages(item: Item) -> int:
     return max(1, -(-len(item.choices) // CHOICES_A_PAGE))
+
+
+def first_page(item: Item) -> int:
+    """The page that is shown first: that of the choice pointed at."""
+    return max(item.at, 0) // CHOICES_A_PAGE
+
+
+def pointed_first(item: Item) -> int | None:
+    """The number that is pointed at from the beginning."""
+    return item.at % CHOICES_A_PAGE + 1 if item.at >= 0 else None
 
 
 def shown(item: Item, page: int) -> tuple[str, ...]:

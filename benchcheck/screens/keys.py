@@ -24,6 +24,7 @@ class Deed(Enum):
     MOVE = "move"
     TURN = "turn"
     READ_ON = "read on"
+    TO_END = "to the end"
     HELP = "help"
     FIND = "find"
     DEVIATION = "deviation"
@@ -64,6 +65,7 @@ KEYS: tuple[Key, ...] = (
     Key(Deed.MOVE, ("up", "down"), "↑ ↓", "move", "the mark to another line"),
     Key(Deed.TURN, ("left", "right"), "← →", "turn", "the picture by a quarter, to lie as your work lies"),
     Key(Deed.READ_ON, ("pageup", "pagedown"), "PgUp PgDn", "read on", "turns the page, and never answers"),
+    Key(Deed.TO_END, ("home", "end"), "Home End", "ends", "turns to the first line or page, or to the last"),
     Key(Deed.ELSE, ("escape",), "Esc", "else", "the acts below as a numbered list; Esc again closes it"),
     Key(Deed.HELP, ("f2",), "F2", "help", "what every key does here"),
     Key(Deed.FIND, ("f3",), "F3", "find", "looks for a record, a pump, a part or a word"),
@@ -84,6 +86,9 @@ KEYS: tuple[Key, ...] = (
 KEY_FOR = {key.deed: key for key in KEYS}
 DEED_OF = {name: key.deed for key in KEYS for name in key.names}
 """What a key is for, by the name that the terminal reports."""
+
+TURNING = frozenset({Deed.READ_ON, Deed.TO_END})
+"""Deeds that lead to another place in what is too long for one window."""
 
 LISTED = frozenset(key.deed for key in KEYS if key.label.startswith("F"))
 """Deeds that the numbered list offers to keyboards without function keys."""
@@ -109,6 +114,12 @@ class LiveKey:
     @property
     def shown_does(self) -> str:
         return self.closed or self.does or self.key.does
+
+
+def turned(place: int, key: str, last: int, page: int = 1) -> int:
+    """Where a turning key leads from a place in 0 to `last`; a page is so many places."""
+    to = {"home": 0, "end": last, "pagedown": place + page}.get(key, place - page)
+    return max(0, min(to, last))
 
 
 def keys_row(live: Sequence[LiveKey], width: int, *, hint: str = "", escape: str = "") -> Line:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from benchcheck.screens.inquiry import Flow, Item
-from benchcheck.screens.keys import Deed
+from benchcheck.screens.keys import Deed, turned
 from benchcheck.screens.layout import Hand, Work
 from benchcheck.screens.tones import Tone
 from benchcheck.screens.widgets.bands import MARGIN
@@ -13,11 +13,16 @@ from benchcheck.screens.widgets.cells import Drawing, Run
 
 
 def text_pages(verb: str, pieces: Iterable[Sequence[str]], back: str) -> Flow[None]:
-    """Show the pieces, page by page; Enter on the last one, and Esc on any, leads `back`: "to the list"."""
+    """Show the pieces, page by page; Enter on the last one, and Esc on any, leads `back`: "to the list".
+
+    Turning keys lead to any page of it.
+    """
     text = _Text([*pieces], f"goes back {back}")
     escape = frozenset({Deed.ELSE})
     while not text.is_read:
-        reply = yield Item(verb, "", text.enter, body=text.body, escape=f"back {back}", again=escape)
+        reply = yield Item(
+            verb, "", text.enter, body=text.body, turn=text.turn, escape=f"back {back}", again=escape
+        )
         if reply.deed is Deed.ELSE:
             return
         text.read_on()
@@ -38,6 +43,9 @@ class _Text:
     def read_on(self) -> None:
         self.is_read = self._at + 1 >= self._count
         self._at += 1
+
+    def turn(self, key: str) -> None:
+        self._at = turned(self._at, key, self._count - 1)
 
     def body(self, hand: Hand) -> Drawing:
         return tuple((Run(" " * MARGIN + hand.words(line), Tone.INK),) for line in self._page(hand))

@@ -44,10 +44,16 @@ def test_what_is_found_holds_every_word_however_it_came_to_be_typed(
     ]
 
 
-@given(st.integers(1, 40), st.integers(1, 12), st.lists(st.integers(-50, 50), max_size=8))
-def test_the_marked_line_is_always_among_those_shown(lines: int, rows: int, moves: list[int]) -> None:
+moves = st.one_of(st.integers(-50, 50), st.sampled_from(("pageup", "pagedown", "home", "end")))
+
+
+@given(st.integers(1, 40), st.integers(1, 12), st.lists(moves, max_size=8))
+def test_the_marked_line_is_always_among_those_shown(lines: int, rows: int, moves: list[int | str]) -> None:
     finder = Finder(["a"] * lines)
     for move in moves:
-        finder.move(move)
+        if isinstance(move, int):
+            finder.move(move)
+        else:
+            finder.turn(move, rows)
         shown = finder.shown(rows)
         assert finder.marked in shown and len(shown) == min(rows, lines)

@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 
-from benchcheck.screens.keys import DEED_OF, KEYS, LISTED, Deed, LiveKey, help_lines, keys_row, listed_acts
+from benchcheck.screens.keys import (
+    DEED_OF,
+    KEYS,
+    LISTED,
+    Deed,
+    LiveKey,
+    help_lines,
+    keys_row,
+    listed_acts,
+    turned,
+)
 from benchcheck.screens.widgets.cells import line_width, plain_text
 from tests.screens.pictures import as_text
 
@@ -28,6 +38,11 @@ def test_no_key_has_two_deeds_and_no_deed_two_keys() -> None:
 def test_no_key_that_terminals_keep_for_themselves_and_no_bare_letter() -> None:
     assert not {"f1", "f10", "f11", "ctrl+b", "ctrl+s", "ctrl+enter", "tab"} & set(DEED_OF)
     assert not [name for name in DEED_OF if len(name) == 1]
+
+
+def test_turning_keys_stay_between_the_ends() -> None:
+    assert [turned(5, key, 9, 3) for key in ("pageup", "pagedown", "home", "end")] == [2, 8, 0, 9]
+    assert [turned(1, key, 1, 3) for key in ("pageup", "pagedown")] == [0, 1]
 
 
 def test_keys_for_gloves_are_one_apart() -> None:

@@ -48,6 +48,22 @@ async def test_a_remark_leads_to_its_event_and_its_seal(shelf: Shelf) -> None:
         assert read(path.read_bytes()).seals[number - 1].hexadecimal in hands.window
         await hands.press("left")
         assert f"Event {number - 1} of" in hands.window
+        await hands.press("escape")
+        assert f"shows event {number} and its seal" in hands.window
+        await hands.press("escape")
+        assert "► 1 ◄ remarks" in hands.window
+
+
+async def test_a_page_is_turned_to_its_ends(shelf: Shelf) -> None:
+    async with at_the_verdict(shelf.departed()) as hands:
+        await hands.enter("6")
+        first = hands.window
+        await hands.press("end")
+        assert "reads on" not in hands.window and hands.window != first
+        await hands.press("home")
+        assert hands.window == first
+        await hands.press("escape", "f3", "end")
+        assert re.search(r" (\d+) of \1\n", hands.window)
 
 
 async def test_reading_on_leads_through_all_pages_and_back(shelf: Shelf) -> None:

@@ -166,6 +166,10 @@ async def test_a_long_list_is_read_on_by_pages_and_asked_for_piece_by_piece(
         assert "7 of 9" in hands.window and first[0] not in listed(hands)
         await hands.press("pagedown", "down")
         assert "9 of 9" in hands.window
+        await hands.press("home")
+        assert "1 of 9" in hands.window and listed(hands) == first
+        await hands.press("end")
+        assert "9 of 9" in hands.window
         assert most and set(most) == {6}
 
 

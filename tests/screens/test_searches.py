@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from threading import Event, current_thread
 
@@ -37,7 +38,14 @@ async def test_a_wrench_leads_to_the_pumps_and_each_of_them_to_its_screws(tmp_pa
             await hands.press("enter")
             seen += hands.window
         assert "2/2    19.5  17.89  18 to 22  -0.11 (0.55 %)" in seen
-        assert "SN-1   XMPL-T1" in hands.window
+        await hands.choose("SN-2")
+        first = hands.window
+        await hands.press("end")
+        assert "goes back to the list" in hands.window and hands.window != first
+        await hands.press("home")
+        assert hands.window == first
+        await hands.press("escape")
+        assert re.search(r"► \d ◄ +SN-2 ", hands.window)
 
 
 class Stuck:
@@ -119,8 +127,8 @@ async def test_the_end_of_the_program_ends_a_search(tmp_path: Path, monkeypatch:
 async def test_what_makes_no_sense_is_said_at_its_field(tmp_path: Path) -> None:
     four_sessions(tmp_path)
     async with at_the_bench(tmp_path) as hands:
-        await traced(hands, "a wrench", "W-1", "9 N·m")
-        assert "9 N·m" in hands.window and "By how much did it show" in hands.window
+        await traced(hands, "a wrench", "W-1", "9 miles")
+        assert "9 miles" in hands.window and "By how much did it show" in hands.window
 
 
 async def test_a_name_that_nobody_knows_is_not_taken_for_a_wrench_that_was_not_used(tmp_path: Path) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Generic, cast
 
 from benchcheck.screens.inquiry import Conversation, Flow, Result, item_sheet, pages, question_for, reply_to
-from benchcheck.screens.keys import Deed, LiveKey
+from benchcheck.screens.keys import TURNING, Deed, LiveKey, turned
 from benchcheck.screens.layout import Hand, Sheet
 from benchcheck.screens.listening import Answered, Question
 from benchcheck.screens.records.page import Lead, Next, Page
@@ -19,6 +19,7 @@ class AskingPage(Page, Generic[Result]):
         self._then = then
         self._flow = Conversation(flow)
         self._sheet = 0
+        """The page of the choices that is shown."""
         self._show()
 
     def question(self) -> Question:
@@ -49,9 +50,8 @@ class AskingPage(Page, Generic[Result]):
         return self._then(cast(Result, self._flow.result))
 
     def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
-        if deed is Deed.READ_ON and self._flow.item is not None:
-            count = pages(self._flow.item)
-            self._sheet = (self._sheet + (1 if key == "pagedown" else -1)) % count
+        if deed in TURNING and self._flow.item is not None:
+            self._sheet = turned(self._sheet, key, pages(self._flow.item) - 1)
         if deed is Deed.ELSE:
             self._flow.close()
         return super().asked(deed, key, hand)

@@ -6,7 +6,7 @@ import hashlib
 from dataclasses import replace
 
 from benchcheck.report.words import event_words
-from benchcheck.screens.keys import Deed, LiveKey
+from benchcheck.screens.keys import TURNING, Deed, LiveKey
 from benchcheck.screens.layout import Hand, Sheet, Work
 from benchcheck.screens.listening import Answered, Question, Takes
 from benchcheck.screens.records.finder import MARK, Finder, write_field
@@ -46,7 +46,7 @@ class EventsPage(Page):
     def live(self) -> tuple[LiveKey, ...]:
         confirm, *rest = super().live()
         find = LiveKey(Deed.TYPE, does="finds the events that hold these words")
-        return (confirm, find, LiveKey(Deed.MOVE), LiveKey(Deed.READ_ON), *rest)
+        return (confirm, find, LiveKey(Deed.MOVE), LiveKey(Deed.READ_ON), LiveKey(Deed.TO_END), *rest)
 
     def typed(self, text: str) -> None:
         super().typed(text)
@@ -70,11 +70,10 @@ class EventsPage(Page):
         return Open(EventPage(self._session, marked + 1)) if marked is not None else Lead.STAY
 
     def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
-        match deed:
-            case Deed.MOVE:
-                self._finder.move(1 if key == "down" else -1)
-            case Deed.READ_ON:
-                self._finder.move(rows_of(hand) if key == "pagedown" else -rows_of(hand))
+        if deed is Deed.MOVE:
+            self._finder.move(1 if key == "down" else -1)
+        elif deed in TURNING:
+            self._finder.turn(key, rows_of(hand))
         return super().asked(deed, key, hand)
 
 

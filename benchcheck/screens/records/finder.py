@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from benchcheck.screens.keys import turned
 from benchcheck.screens.layout import Work
 from benchcheck.screens.tones import Tone
 from benchcheck.screens.widgets.bands import LABEL_END, TEXT_START
@@ -56,6 +57,12 @@ class Finder:
     def move(self, lines: int) -> None:
         """Move the mark by so many lines, as far as there are any."""
         self._at = max(0, min(self._at + lines, len(self.found) - 1))
+
+    def turn(self, key: str, rows: int) -> None:
+        """Turn by so many rows or to an end; the mark keeps its row, as far as there are lines."""
+        before = self._at
+        self._at = turned(before, key, max(len(self.found) - 1, 0), rows)
+        self._first += self._at - before
 
     def shown(self, rows: int) -> Sequence[int]:
         """Places of the lines that have room, the marked one among them."""

@@ -8,7 +8,7 @@ from time import monotonic
 
 from benchcheck.report.words import count
 from benchcheck.screens.inquiry import Flow, Item
-from benchcheck.screens.keys import Deed, LiveKey
+from benchcheck.screens.keys import Deed, LiveKey, turned
 from benchcheck.screens.layout import Hand, Sheet, Work
 from benchcheck.screens.listening import Answered, Question, Takes
 from benchcheck.screens.records.asking import AskingPage
@@ -58,6 +58,8 @@ class ListPage(Page):
         self._lines: Sequence[Listed] = ()
         self._asked: tuple[str, int, int] | None = None
         """What the lines in hand are the answer to."""
+        self._is_behind = False
+        """Whether more was taken in than the lines in hand show."""
         self._asked_at = 0.0
         self._states: dict[str, int] = {}
 
@@ -97,6 +99,7 @@ class ListPage(Page):
 
     def _ask_anew(self) -> None:
         self._asked = None
+        self._is_behind = False
         self._asked_at = monotonic()
 
     @property
@@ -114,12 +117,12 @@ class ListPage(Page):
             self.uncovered()
         over = self._taking.is_over
         now = (self._taking.progress, over)
-        if now == self._seen:
-            return None
-        self._seen = now
-        if over or monotonic() - self._asked_at > _ASKED_EVERY:
+        is_news = now != self._seen
+        self._seen, self._is_behind = now, self._is_behind or is_news
+        if self._is_behind and (over or monotonic() - self._asked_at > _ASKED_EVERY):
             self._ask_anew()
-        return Lead.STAY
+            return Lead.STAY
+        return Lead.STAY if is_news else None
 
     def closed(self) -> None:
         self._taking.stop()
@@ -156,6 +159,7 @@ class ListPage(Page):
             LiveKey(Deed.TYPE, does="finds: serial, person, instrument, lot, revision, day, state"),
             LiveKey(Deed.MOVE),
             LiveKey(Deed.READ_ON),
+            LiveKey(Deed.TO_END),
             leave,
             LiveKey(
                 Deed.DECIDE, word="accept several", does="the clean ones listed here, once they were read"
@@ -185,9 +189,11 @@ class ListPage(Page):
         self.said = ""
         match deed:
             case Deed.MOVE:
-                self._move(1 if key == "down" else -1)
-            case Deed.READ_ON:
-                self._move(_rows(hand) if key == "pagedown" else -_rows(hand))
+                self._move_to(self._at + (1 if key == "down" else -1))
+            case Deed.READ_ON | Deed.TO_END:
+                before = self._at
+                self._move_to(turned(before, key, max(self._count - 1, 0), _rows(hand)))
+                self._first += self._at - before
             case Deed.DECIDE:
                 return Open(self._accepting())
             case Deed.ELSE if self.text:
@@ -202,8 +208,8 @@ class ListPage(Page):
                 return Open(AskingPage(_something_else(), self._chosen))
         return Lead.STAY
 
-    def _move(self, lines: int) -> None:
-        self._at = max(0, min(self._at + lines, self._count - 1))
+    def _move_to(self, place: int) -> None:
+        self._at = max(0, min(place, self._count - 1))
         self._is_held = True
 
     # --- what it shows ------------------------------------------------------------------------------------
@@ -250,7 +256,7 @@ class ListPage(Page):
         if marked is None:
             why = "nothing: no record holds these words" if self.text else "nothing yet: no record is listed"
             return Sheet(work.lines(), why)
-        return Sheet(work.lines(), f"opens {marked.serial}: {_why(marked)}")
+        return Sheet(work.lines(), f"opens {marked.serial}: {_why(marked)}{_more(marked)}")
 
     def _write_head(self, work: Work) -> None:
         view = work.view
@@ -274,11 +280,12 @@ class ListPage(Page):
         put(_PUMP, line.serial, _MODEL, Tone.NOW if marked else Tone.INK)
         put(_MODEL, f"{line.procedure.upper()}{line.variant}", _DAY)
         put(_DAY, _day(line.last, self._desk.today.year), _WHY)
-        room = work.width - _WHY - 1
+        more = _more(line)
+        room = work.width - _WHY - 1 - len(more)
         text = work.view.words(_why(line))
         if width_of(text) > room:
             text = wrap(text, room - 1)[0] + "…"
-        work.canvas.put(row, _WHY, text)
+        work.canvas.put(row, _WHY, text + more)
 
     # --- several at once, and what else there is ----------------------------------------------------------
 
@@ -332,11 +339,18 @@ def _day(time: str, this_year: int) -> str:
 
 
 def _why(line: Listed) -> str:
-    """Why it stands where it stands: the heaviest remark, else where it has come to."""
+    """Why it stands where it stands: the heaviest remark, its kind first, else where it has come to."""
     practice = "practice: " if line.practice else ""
     if line.remarks:
-        more = f"  (+{len(line.remarks) - 1})" if len(line.remarks) > 1 else ""
-        return practice + line.remarks[0].sentence + more
+        first = line.remarks[0]
+        says_itself = first.sentence.casefold().startswith(first.kind.split()[0])
+        kind = "" if says_itself else f"{first.kind}: "
+        return practice + kind + first.sentence
     if line.state == _RELEASED:
         return f"{practice}released, not judged yet"
     return practice + ("under way" if line.state == _OPEN else line.state)
+
+
+def _more(line: Listed) -> str:
+    """How many remarks there are besides the heaviest."""
+    return f"  (+{len(line.remarks) - 1})" if len(line.remarks) > 1 else ""

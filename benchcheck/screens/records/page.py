@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
 
-from benchcheck.screens.keys import Deed, LiveKey
+from benchcheck.screens.keys import TURNING, Deed, LiveKey, turned
 from benchcheck.screens.layout import Hand, Sheet, Work
 from benchcheck.screens.listening import Answered, Question
 from benchcheck.screens.records.one_session import OneSession
@@ -70,6 +70,8 @@ class Page(ABC):
     """Why the answer before was not taken."""
     told = ""
     """What came of the deed before."""
+    pointed_at: int | None = None
+    """What was pointed at when a page was opened on top of it: pointed at again when that is left."""
 
     @abstractmethod
     def question(self) -> Question:
@@ -142,7 +144,7 @@ class ReadingPage(Page):
         return Question(f"{self.title} {self._at}")
 
     def live(self) -> tuple[LiveKey, ...]:
-        return (LiveKey(Deed.READ_ON), *super().live())
+        return (LiveKey(Deed.READ_ON), LiveKey(Deed.TO_END), *super().live())
 
     def sheet(self, hand: Hand) -> Sheet:
         sheets, work = self._sheets(hand), Work(hand)
@@ -152,20 +154,20 @@ class ReadingPage(Page):
         return Sheet(work.lines(), self.then[0] if self._at + 1 == len(sheets) else "reads on")
 
     def answered(self, heard: Answered, hand: Hand) -> Next:
-        return Lead.STAY if self._moved(1, hand) else self.then[1]
+        return Lead.STAY if self._turn("pagedown", hand) else self.then[1]
 
     def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
-        if deed is Deed.READ_ON:
-            self._moved(1 if key == "pagedown" else -1, hand)
+        if deed in TURNING:
+            self._turn(key, hand)
         return super().asked(deed, key, hand)
 
     def _sheets(self, hand: Hand) -> tuple[Drawing, ...]:
         return in_sheets(self.lines(hand), rows_of(hand))
 
-    def _moved(self, sheets: int, hand: Hand) -> bool:
+    def _turn(self, key: str, hand: Hand) -> bool:
         """Read on or back; whether there was anything to read there."""
         before = self._at
-        self._at = max(0, min(before + sheets, len(self._sheets(hand)) - 1))
+        self._at = turned(before, key, len(self._sheets(hand)) - 1)
         return self._at != before
 
 

@@ -93,9 +93,9 @@ class RecordsScreen(SheetScreen):
 
     # --- hearing ------------------------------------------------------------------------------------------
 
-    def _put_question(self) -> None:
+    def _put_question(self, pointed_at: int | None = None) -> None:
         self._said = self.page.said
-        self.ask(self.page.question(), self.page.text)
+        self.ask(self.page.question(), self.page.text, pointed_at)
 
     def changed(self) -> None:
         self.page.told = ""
@@ -133,6 +133,7 @@ class RecordsScreen(SheetScreen):
     def _go(self, to: Next) -> None:
         match to:
             case Open(page=page):
+                self.page.pointed_at = self.listener.pointed_at
                 self._pages.append(page)
             case Instead(page=page):
                 self._pages[-1] = page
@@ -148,6 +149,8 @@ class RecordsScreen(SheetScreen):
                     self.page.returned(to.told)
                 else:
                     self.page.uncovered()
+                self._put_question(self.page.pointed_at)
+                return
         self._put_question()
 
 

@@ -179,7 +179,7 @@ def _shown(workspace: Workspace, found: Trace) -> Flow[None]:
     ways = ["how it was searched, and what was not"]
     if not found.not_reached:
         ways.append("write the list as a table, for a spreadsheet")
-    told = ""
+    told, at = "", -1
     while True:
         chosen = yield Item(
             "touched",
@@ -188,8 +188,9 @@ def _shown(workspace: Workspace, found: Trace) -> Flow[None]:
             choices=(*ways, *map(_pump_words, found.touched)),
             escape="back to the first list",
             told=told,
+            at=at,
         )
-        told = ""
+        told, at = "", chosen.index
         if chosen.index in range(1, len(ways)):
             name = f"trace-{found.wanted.kind}-{found.wanted.name}-{found.on:%Y-%m-%d}"
             path = workspace.print_text(name, as_csv(found), ".csv")

@@ -66,6 +66,7 @@ def trends(workspace: Workspace, registers: Registers, clock: Callable[[], datet
     made = gathered(procedures[chosen.index], pasts, registers.wrenches)
     document = document_of(made, now, found.gaps)
     groups = [each for each in made.groups if each.readings]
+    at = -1
     while True:
         chosen = yield Item(
             "trends",
@@ -73,7 +74,9 @@ def trends(workspace: Workspace, registers: Registers, clock: Callable[[], datet
             "shows it",
             choices=(*map(_group_words, groups), "what is done again, and deviations"),
             escape=BACK,
+            at=at,
         )
+        at = chosen.index
         shown = _rest(document) if chosen.index == len(groups) else _of_group(made, groups[chosen.index], now)
         # The first piece says what the choice said already.
         pieces = list(as_chunks(shown, chart_rows=_CHART_ROWS))[1:]

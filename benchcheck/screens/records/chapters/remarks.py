@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchcheck.screens.keys import Deed, LiveKey
+from benchcheck.screens.keys import TURNING, Deed, LiveKey, turned
 from benchcheck.screens.layout import CHOICES_A_PAGE, LONGEST_LINE, Hand, Sheet, Work
 from benchcheck.screens.listening import Answered, Question, Takes
 from benchcheck.screens.records.desk import Desk
@@ -42,7 +42,7 @@ class RemarksPage(Page):
     def live(self) -> tuple[LiveKey, ...]:
         confirm, *rest = super().live()
         point = LiveKey(Deed.POINT, does="at a remark; Enter shows its event and its seal")
-        return (confirm, point, LiveKey(Deed.READ_ON), *rest)
+        return (confirm, point, LiveKey(Deed.READ_ON), LiveKey(Deed.TO_END), *rest)
 
     def sheet(self, hand: Hand) -> Sheet:
         work = Work(hand)
@@ -81,8 +81,8 @@ class RemarksPage(Page):
         return Open(EventPage(self._session, event)) if event else Lead.STAY
 
     def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
-        if deed is Deed.READ_ON:
-            self._sheet = max(0, min(self._sheet + (1 if key == "pagedown" else -1), len(self._sheets) - 1))
+        if deed in TURNING:
+            self._sheet = turned(self._sheet, key, max(len(self._sheets) - 1, 0))
         return super().asked(deed, key, hand)
 
     def _shown(self) -> tuple[Remark, ...]:

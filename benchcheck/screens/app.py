@@ -117,6 +117,10 @@ class BenchcheckApp(App[None], inherit_bindings=False):
         if isinstance(self.screen, SheetScreen):
             self.screen.opened()
 
+    def on_app_focus(self) -> None:
+        if isinstance(self.screen, SheetScreen):
+            self.screen.listener.seen_again(self.monotonic())
+
     def monotonic(self) -> float:
         """The clock that the times of keys are read from."""
         return monotonic()
@@ -183,7 +187,7 @@ def run(workspace: Workspace, *, plain: bool, light: bool) -> int:
         in_colour="NO_COLOR" not in os.environ,
         light=light,
     )
-    app.run(mouse=False)
+    app.run()
     if app.fault is not None:
         raise app.fault
     return app.return_code or ExitStatus.GOOD

@@ -161,6 +161,11 @@ class Listener:
         if self._deaf_until is None:
             self._deaf_until = time + self._timing.deaf
 
+    def seen_again(self, time: float) -> None:
+        """The window came to the front: a touch that brought it there was no answer."""
+        if self._deaf_until is not None:
+            self._deaf_until = max(self._deaf_until, time + self._timing.deaf)
+
     def mute(self, muted: bool) -> None:
         """Take no answer at all, as in a window too small to work in; what was typed stays."""
         self._muted = muted
@@ -183,6 +188,17 @@ class Listener:
         if character and character.isprintable():
             return self._letter(literal(character), time)
         return None
+
+    def touch(self, name: str, time: float) -> Heard | None:
+        """A key touched where it is written: as one pressed, but a digit is a letter of no field."""
+        if not name.isdigit():
+            return self.key(name, None, time)
+        if self._muted or self._question.takes is not Takes.POINTING:
+            return None
+        if self._answered or self._deaf_until is None:
+            return Refused()
+        self._last_letter, self._burst = float("-inf"), name
+        return self._point(name)
 
     def paste(self, text: str, time: float) -> Heard | None:
         """A text pasted at once: it fills the field whole or not at all, and never accepts."""

@@ -225,6 +225,17 @@ def test_keys_with_a_deed_of_their_own_get_through_always() -> None:
     assert listener.key("f8", None, 0.0) == Asked(Deed.STOP, "f8")
 
 
+def test_a_window_that_comes_to_the_front_is_deaf_again_and_a_touch_in_a_small_one_is_nothing() -> None:
+    listener = listening(READING)
+    typed(listener, "18", 1.0, HAND)
+    listener.seen_again(3.0)
+    assert listener.touch("enter", 3.1) == Refused()
+    listener.mute(True)
+    assert listener.touch("enter", 4.0) is None and listener.touch("1", 4.0) is None
+    listener.mute(False)
+    assert listener.touch("enter", 5.0) == Answered("reading", "18")
+
+
 def test_a_muted_listener_keeps_what_was_typed_and_takes_nothing() -> None:
     listener = listening(READING)
     typed(listener, "18", 1.0, HAND)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from rich.color import Color
@@ -14,6 +14,8 @@ from benchcheck.screens.keys import Deed, LiveKey, keys_row
 from benchcheck.screens.listening import AT_ONCE, Answered, Asked, Heard, Question, Takes, Timing
 from benchcheck.screens.sheet_screen import SheetScreen
 from benchcheck.screens.widgets.bands import Bands, Clause, labelled_lines
+from benchcheck.screens.widgets.cells import Line, Run
+from benchcheck.screens.widgets.signs import Sign
 
 LIVE = (LiveKey(Deed.CONFIRM), LiveKey(Deed.HELP), LiveKey(Deed.STOP))
 
@@ -49,8 +51,15 @@ def _painted(app: App[Any]) -> Iterator[list[Segment]]:
 class AskingScreen(SheetScreen):
     """Asks one thing after another and keeps what it heard; `words` are texts as a file might hold them."""
 
-    def __init__(self, question: Question, words: str = "", least: tuple[int, int] = (60, 16)) -> None:
+    def __init__(
+        self,
+        question: Question,
+        words: str = "",
+        least: tuple[int, int] = (60, 16),
+        choices: Sequence[str] = (),
+    ) -> None:
         super().__init__()
+        self.choices = choices
         self.question = question
         self.words = words
         self.least = least
@@ -72,10 +81,15 @@ class AskingScreen(SheetScreen):
             first=[(Clause(("Pump 4471",)),)],
             second=[(Clause((f"{len(self.all_heard)} heard",)),)],
             ruler=None,
-            work=labelled_lines(lines, width),
+            work=(*labelled_lines(lines, width), *self._choice_lines()),
             enter="records it",
             keys=keys_row(LIVE, width),
         )
+
+    def _choice_lines(self) -> Iterator[Line]:
+        for number, text in enumerate(self.choices, 1):
+            sign = Sign.NOW if number == self.listener.pointed_at else Sign.TO_COME
+            yield (Run("  "), sign.around(f" {number} "), Run(f"  {text}"))
 
     def heard(self, heard: Heard) -> None:
         self.all_heard.append(heard)
@@ -97,11 +111,12 @@ def asking_app(
     in_colour: bool = True,
     light: bool = False,
     least: tuple[int, int] = (60, 16),
+    choices: Sequence[str] = (),
 ) -> BenchcheckApp:
     """An application that opens with an asking screen."""
     asked = question or Question("reading", Takes.NUMBER)
     return BenchcheckApp(
-        lambda: AskingScreen(asked, words, least),
+        lambda: AskingScreen(asked, words, least, choices),
         plain=plain,
         in_colour=in_colour,
         light=light,

@@ -1,4 +1,4 @@
-"""The one widget of a screen: it shows lines, and hears keys.
+"""The one widget of a screen: it shows lines, and hears keys and touches.
 
 Only lines that changed are painted again. Every letter passes `made_safe` here once more, so that nothing a
 drawing forgot can reach the terminal as a command. What a key means is the listener's to say, and what
@@ -19,12 +19,14 @@ from textual.widget import Widget
 from benchcheck.screens.content import made_safe
 from benchcheck.screens.listening import Heard, Listener
 from benchcheck.screens.tones import Tone
+from benchcheck.screens.touching import keys_at
 from benchcheck.screens.widgets.cells import Line, line_width
 
 
 class Sheet(Widget, can_focus=True):
     """Shows lines from its upper left corner on; `heard` is called with what the listener made of a key."""
 
+    ALLOW_SELECT = False
     DEFAULT_CSS = """
     Sheet {
         width: 1fr;
@@ -39,6 +41,8 @@ class Sheet(Widget, can_focus=True):
         self._heard = heard
         self._lines: tuple[Line, ...] = ()
         self._strips: dict[int, Strip] = {}
+        self._pressed: tuple[str, ...] = ()
+        """What stood where the button went down; where it comes up again, the same has to stand."""
         self._styles: Mapping[Tone, Style] = {tone: Style() for tone in Tone}
 
     @property
@@ -84,6 +88,25 @@ class Sheet(Widget, can_focus=True):
         event.stop()
         event.prevent_default()
         self._tell(self._listener.paste(event.text, event.time))
+
+    def on_mouse_down(self, event: events.MouseDown) -> None:
+        event.stop()
+        self._pressed = keys_at(self._lines, event.y, event.x) if event.button == 1 else ()
+
+    def on_click(self, event: events.Click) -> None:
+        event.stop()
+        touched = keys_at(self._lines, event.y, event.x)
+        pressed, self._pressed = self._pressed, ()
+        for name in touched if touched == pressed else ():
+            self._tell(self._listener.touch(name, event.time))
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        event.stop()
+        self._tell(self._listener.key("up", None, event.time))
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        event.stop()
+        self._tell(self._listener.key("down", None, event.time))
 
     def _tell(self, heard: Heard | None) -> None:
         if heard is not None:

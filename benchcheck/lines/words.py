@@ -26,6 +26,7 @@ A torque may name its position: "3: 134" is 134 at position 3.
 ?mend        take the way that the refusal offers
 ?over WHY    take the refusal over, with a reason: a departure, which another person decides on
 ?skip WHY    leave out the act in hand, with a reason: a departure too
+?depart WHAT something is not as written, such as a screw that seized: a departure too; the question stays
 ?last        the last answers that can be corrected, with their numbers
 ?correct N WHY     answer N was wrong: it is asked again
 ?back THING        what has to come off to reach a part, group or groove; ?back THING WHY does it
@@ -144,6 +145,13 @@ def _over(at: At, rest: str) -> Refused | None:
 def _skip(at: At, rest: str) -> Refused | None:
     outcome = at.sitting.leave_out(rest, at.now)
     _came(at, outcome, f"Left out. Departure {len(at.state.deviations)}; another person decides on it.")
+    _say_again(at)
+    return None
+
+
+def _depart(at: At, rest: str) -> Refused | None:
+    outcome = at.sitting.command(commands.depart, "", rest, now=at.now)
+    _came(at, outcome, f"Departure {len(at.state.deviations)}. Another person decides on it before release.")
     _say_again(at)
     return None
 
@@ -368,6 +376,7 @@ _WORDS: dict[str, Callable[[At, str], Refused | None]] = {
     "mend": _mend,
     "over": _over,
     "skip": _skip,
+    "depart": _depart,
     "last": _last,
     "correct": _correct,
     "back": _back,

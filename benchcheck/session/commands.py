@@ -11,7 +11,7 @@ from datetime import date, datetime
 from benchcheck.assembly.way_back import is_free
 from benchcheck.session import arrival, handing_over, revisions
 from benchcheck.session.closing import CLAIMS, WITHOUT_RELEASE, keyed, summary
-from benchcheck.session.engine import written
+from benchcheck.session.engine import departure, written
 from benchcheck.session.events import (
     ActEvent,
     Answered,
@@ -41,6 +41,8 @@ DISPOSITIONS = ("use as is", "rework", "repair", "replace", "scrap", "return")
 CONCESSIONS = ("use as is", "repair")
 """Dispositions that may hold under a limit and up to a day."""
 UNDER_CONCESSION = "accepted under concession"
+NOT_AS_WRITTEN = "not-as-written"
+"""The rule of a departure that a person reports, where no answer was refused."""
 JUDGEMENTS = ("accepted", UNDER_CONCESSION, "returned", "rejected")
 
 
@@ -264,6 +266,17 @@ def remark(state: State, text: str, now: datetime) -> Result:
     if not text.strip():
         return refused("nothing-answered", "an empty remark says nothing")
     return written(state, (Remark(text=text.strip()),), now)
+
+
+def depart(state: State, what: str, reason: str, now: datetime) -> Result:
+    """Something is not as written, though nothing was refused: a departure that waits for a decision."""
+    if (not_now := _not_at_work(state)) is not None:
+        return not_now
+    if not reason.strip():
+        return refused("no-reason", "a departure needs a reason; write one line")
+    wrong = f"not as written{f', {what}' if what else ''}"
+    event = departure(state, _act_in_hand(state), (NOT_AS_WRITTEN,), wrong, reason.strip())
+    return written(state, (event,), now)
 
 
 def sign_on(state: State, name: str, now: datetime) -> Result:

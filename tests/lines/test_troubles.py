@@ -22,6 +22,15 @@ def test_a_screw_that_never_comes_tight(tmp_path: Path) -> None:
     assert kinds(came.events) == ["tightening trouble", "went back"]
 
 
+def test_a_screw_that_seized_at_dismantling(tmp_path: Path) -> None:
+    typed = ["?depart", "?depart screw 3 seized, its head sheared off", "?open"]
+    came = at_the_moment(tmp_path, "open-motor/loosen:F1", "loose", typed)
+    assert "a departure needs a reason" in came.said
+    assert "Another person decides on it before release." in came.said
+    assert "not decided: not as written (T. Sample: screw 3 seized, its head sheared off)" in came.said
+    assert kinds(came.events) == ["deviation"]
+
+
 def test_a_wrench_that_fell_and_another_one(tmp_path: Path) -> None:
     typed = ["?wrench", "?wrench battery empty", "?dropped TW-99 fell", "?dropped TW-02 fell from the bench"]
     came = at_the_moment(tmp_path, *A_SCREW, typed)

@@ -314,6 +314,18 @@ async def test_stopped_and_taken_up_again_the_round_begins_anew(tmp_path: Path) 
         assert "►1◄" in hands.window
 
 
+async def test_a_screw_that_seized_waits_for_a_decision_and_the_question_stays(tmp_path: Path) -> None:
+    async with at_work(tmp_path, act("open-motor/loosen:F1", "loose")) as hands:
+        await hands.press("f4")
+        await hands.choose("the place    a screw seized")
+        await hands.enter("screw 3 seized, its head sheared off")
+        await hands.choose("stay at this question")
+        prompt = hands.prompt()
+        assert prompt is not None and prompt.act == "open-motor/loosen:F1"
+        assert "1 DEVIATION IS OPEN" in hands.window and "another person decides" in hands.window
+        assert hands.record.events[-1]["reason"] == "screw 3 seized, its head sheared off"
+
+
 async def test_a_pump_that_was_opened_by_mistake_claims_no_work(tmp_path: Path) -> None:
     async with at_work(tmp_path, act("identify/ask:0")) as hands:
         await hands.press("escape")

@@ -332,6 +332,7 @@ AFTER_THE_END: list[Callable[[Bench], Result]] = [
     lambda bench: commands.dispose_position(bench.state, "F", 1, "use as is", THIRD, "so", bench.now),
     lambda bench: commands.correct(bench.state, 9, "so", bench.now),
     lambda bench: commands.go_back(bench.state, "lip", "so", bench.now),
+    lambda bench: commands.depart(bench.state, "the place", "so", bench.now),
     lambda bench: commands.remark(bench.state, "a word", bench.now),
     lambda bench: commands.sign_on(bench.state, SECOND, bench.now),
     lambda bench: commands.stop(bench.state, "so", bench.now),
@@ -345,6 +346,17 @@ def test_after_the_end_nothing_is_written_but_a_reviewers_word(command: Callable
     released = Bench(tiny_job(CAN)).to_the_end()
     assert rule(command(released)) == "record-is-closed"
     assert isinstance(engine.leave_out(released.state, "so", released.now), Outcome)
+
+
+def test_what_is_not_as_written_waits_for_a_decision_though_nothing_was_refused() -> None:
+    bench = at("cover-on")
+    before = bench.prompt
+    assert rule(commands.depart(bench.state, "the place", " ", bench.now)) == "no-reason"
+    assert bench.carry_out(commands.depart(bench.state, "the place", " a screw seized ", bench.now)) is None
+    assert bench.prompt.act == before.act and bench.prompt.question == before.question
+    (waiting,) = bench.state.open_deviations
+    assert (waiting.wrong, waiting.reason) == ("not as written, the place", "a screw seized")
+    assert waiting.act == before.act and waiting.rules == (commands.NOT_AS_WRITTEN,)
 
 
 def test_a_remark_is_kept_and_changes_nothing_else() -> None:

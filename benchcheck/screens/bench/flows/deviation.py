@@ -14,7 +14,7 @@ from benchcheck.session.prompt import Outcome, RingPicture
 
 KINDS = (
     ("the part", "another size, lot, material, or used"),
-    ("the place", "a thread damaged, an insert fitted, a hole not usable"),
+    ("the place", "a screw seized, a thread damaged, an insert fitted"),
     ("the tool", "another wrench, gauge, or method"),
     ("the number", "outside its limits, or could not be taken"),
     ("the order", "done earlier, later, or left out"),
@@ -47,8 +47,7 @@ def deviation(work: Work) -> BenchFlow:
         beside=("question 2 of 3", f"Not as written: {name}."),
         lines=standing,
     )
-    reason = f"{name}: {why.text}"
-    ways = _ways(work, reason)
+    ways = _ways(work, name, why.text)
     message = ""
     while True:
         now = yield Item(
@@ -75,9 +74,10 @@ def _standing(work: Work) -> tuple[tuple[str, str], ...]:
     return tuple(("refused", refusal.wrong) for refusal in work.refused.outcome.refusals[:2])
 
 
-def _ways(work: Work, reason: str) -> list[tuple[str, Way]]:
+def _ways(work: Work, name: str, why: str) -> list[tuple[str, Way]]:
     """What can be done now, the way that takes the refusal over first."""
     found: list[tuple[str, Way]] = []
+    reason = f"{name}: {why}"
     prompt, act = work.prompt, next_act(work.state)
     if work.refused is not None and work.refused.can_be_taken_over:
         found.append(("go on as you answered: the refusal is taken over", partial(_take_over, work, reason)))
@@ -92,7 +92,7 @@ def _ways(work: Work, reason: str) -> list[tuple[str, Way]]:
     in_hand = prompt is not None and prompt.act and act is not None
     if in_hand and act is not None and not act.step.cannot_pass and act.verb not in NEVER_LEFT_OUT:
         found.append(("leave this out and go on", partial(_leave_out, work, reason)))
-    found.append(("hold here: only write it down", partial(_write_down, work, reason)))
+    found.append(("stay at this question: only write it down", partial(_write_down, work, name, why)))
     return found
 
 
@@ -107,9 +107,8 @@ def _leave_out(work: Work, reason: str) -> str | Outcome:
     return _written(work, outcome)
 
 
-def _write_down(work: Work, reason: str) -> str | Outcome:
-    outcome = work.command(commands.remark, f"not as written, {reason}")
-    return outcome if outcome is not None else "It is written down; nothing is passed."
+def _write_down(work: Work, name: str, why: str) -> str | Outcome:
+    return _written(work, work.command(commands.depart, name, why))
 
 
 def _written(work: Work, outcome: Outcome | None) -> str | Outcome:

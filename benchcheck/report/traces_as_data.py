@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from benchcheck.mechanics.units import Quantity
 from benchcheck.report.csv_table import Value, written
 from benchcheck.report.traces import RIGHTS, what_words
+from benchcheck.report.words import count
 from benchcheck.session.events import ActEvent
 from benchcheck.session.leaning import step_of
 from benchcheck.session.trace.past import Past
@@ -17,7 +18,7 @@ from benchcheck.session.trace.search import Gap, Standing, Touched, Trace, is_in
 from benchcheck.session.trace.tightenings import Recalibrated, Tightening
 from benchcheck.session.trace.uses import Use
 
-NOT_SEARCHED = "not searched"
+NOT_SEARCHED, NOT_REACHED = "not searched", "not reached"
 COLUMNS = (
     "searched_on",
     "found",
@@ -67,6 +68,7 @@ def as_json(trace: Trace) -> dict[str, object]:
             "by_index": trace.by_index,
             "misspelt": trace.misspelt,
             "not_searched": [_gap(gap) for gap in trace.gaps],
+            "not_reached": trace.not_reached,
         },
         "wanted": {
             "kind": wanted.kind,
@@ -155,12 +157,21 @@ def _tightening(done: Tightening, again: Recalibrated | None) -> dict[str, objec
 
 
 def as_csv(trace: Trace) -> str:
-    """A row for each use, for each pump without one, and for each record that was not searched to its end."""
+    """A row for each use, for each pump without one, and for each record that was not searched to its end.
+
+    Of a search that was stopped, the first row says that the table is only a part.
+    """
     return written(COLUMNS, ([row.get(name) for name in COLUMNS] for row in _rows(trace)))
 
 
 def _rows(trace: Trace) -> Iterator[dict[str, Value]]:
     on = trace.on.isoformat(timespec="seconds")
+    if trace.not_reached:
+        yield {
+            "searched_on": on,
+            "found": NOT_REACHED,
+            "what": f"only a part, for it was stopped: {count(trace.not_reached, 'record')} not looked into",
+        }
     for each in trace.touched:
         pump = {"searched_on": on, "found": str(each.standing), **_flat(_of_pump(each.past))}
         pump["record"] = pump.pop("file")

@@ -53,9 +53,15 @@ def test_the_verdict_counts_pumps_those_outside_and_what_was_not_searched() -> N
 
 
 def test_what_was_found_when_it_was_stopped_is_called_a_part() -> None:
-    found = flowing(replace(trace(W_1, [careful(), low()]), not_reached=7))
+    part = replace(trace(W_1, [careful(), low()]), not_reached=7)
+    found = flowing(part)
     assert "ONLY A PART, FOR IT WAS STOPPED: 1 PUMP TOUCHED" in found and "7 RECORDS NOT LOOKED INTO" in found
     assert "It was stopped, and 7 records not looked into: this is only a part." in found
+    first, second, *_ = rows(part)
+    assert first["found"] == "not reached" and "7 records not looked into" in first["what"]
+    assert second["serial"] and rows(replace(part, not_reached=0))[0] == second
+    searched: Any = traces_as_data.as_json(part)["searched"]
+    assert searched["not_reached"] == 7
 
 
 def test_what_leaves_its_limits_stands_with_its_figures() -> None:

@@ -90,7 +90,9 @@ async def test_a_search_says_how_far_it_is_and_shows_as_a_part_what_it_found_whe
         await hands.wait_while(RUNS)
         assert "Only a part, for it was stopped: 2 pumps touched so far; 2 records not" in hands.window
         assert "SN-2" in hands.window and "SN-3" not in hands.window
-        assert "write the list" not in hands.window
+        await hands.choose("write the list")
+        (table,) = (tmp_path / "sessions" / "print").glob("*.csv")
+        assert "only a part" in table.read_text(encoding="utf-8").splitlines()[1]
         await hands.choose("SN-2")
         assert "this is only a part" in " ".join(hands.window.split())
         await hands.press("escape")

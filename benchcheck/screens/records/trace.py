@@ -172,13 +172,8 @@ def _wanted(kind: Kind, name: str, typed: dict[str, str]) -> Wanted:
 
 
 def _shown(workspace: Workspace, found: Trace) -> Flow[None]:
-    """The pumps, the worst first, each opened for what was found; and the list as a table, until Esc.
-
-    A part of it is not written: nothing in a table would say that it is only a part.
-    """
-    ways = ["how it was searched, and what was not"]
-    if not found.not_reached:
-        ways.append("write the list as a table, for a spreadsheet")
+    """The pumps, the worst first, each opened for what was found; and the list as a table, until Esc."""
+    ways = ("how it was searched, and what was not", "write the list as a table, for a spreadsheet")
     told, at = "", -1
     while True:
         chosen = yield Item(
@@ -191,7 +186,7 @@ def _shown(workspace: Workspace, found: Trace) -> Flow[None]:
             at=at,
         )
         told, at = "", chosen.index
-        if chosen.index in range(1, len(ways)):
+        if chosen.index == 1:
             name = f"trace-{found.wanted.kind}-{found.wanted.name}-{found.on:%Y-%m-%d}"
             path = workspace.print_text(name, as_csv(found), ".csv")
             told = f"Written: {path.relative_to(workspace.folder)}."

@@ -45,7 +45,9 @@ class Stages:
         head, departures = read.model.rehearsal, read.model.departure
         begins = datetime.fromisoformat(head.begins) if head.begins else BEGINS
         variants = (head.variant,) if head.variant else self.variants
-        runs = tuple(self._stage(variant, begins).rehearse(departures) for variant in variants)
+        runs = tuple(
+            self._stage(variant, begins).rehearse(departures, head.until, head.ends) for variant in variants
+        )
         return Rehearsed(file, head.title, runs, tuple(read.place(each) for each in departures))
 
     def careful(self) -> Rehearsed:

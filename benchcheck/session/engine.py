@@ -28,6 +28,8 @@ from benchcheck.session.events import (
     Deviation,
     Event,
     LeftOut,
+    SignedOff,
+    TakenUp,
     stamped,
 )
 from benchcheck.session.going_back import BACK, BUILDING, next_back, went_back
@@ -222,6 +224,15 @@ def long_pause(state: State, now: datetime) -> timedelta | None:
     pause = now - since
     limit = state.pump.procedure.procedure.long_pause.si
     return pause if pause.total_seconds() > limit else None
+
+
+def left_alone(state: State, now: datetime) -> TakenUp | SignedOff | None:
+    """What is written before the next question, if nothing was answered for long; else None."""
+    if (pause := long_pause(state, now)) is not None:
+        return TakenUp(stopped=False, pause_seconds=int(pause.total_seconds()))
+    if (away := idle(state, now)) is not None:
+        return SignedOff(name=state.technician, idle_seconds=int(away.total_seconds()))
+    return None
 
 
 def _act_prompt(state: State, act: Act, now: datetime) -> Prompt:

@@ -8,91 +8,29 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
-from typing import Annotated, Literal
-
-from pydantic import AfterValidator, Field
 
 from benchcheck.assembly.way_back import died
-from benchcheck.mechanics.units import QuantityError
-from benchcheck.procedure.model import Duration, Identifier, Text
-from benchcheck.procedure.table import Table
 from benchcheck.procedure.wording import nearest
 from benchcheck.session import commands, deeds, engine
 from benchcheck.session.careful import ONE_ANSWER as ONE_ANSWER
 from benchcheck.session.careful import asked_at, careful_step
 from benchcheck.session.careful import careful_answer as careful_answer
-from benchcheck.session.deeds import Deed
 from benchcheck.session.events import Deviation, Event, GroupLoosened, PartRemoved, RingLifted
 from benchcheck.session.fold import beginning, folded
 from benchcheck.session.going_back import BACK
+from benchcheck.session.leaning import step_of
 from benchcheck.session.prompt import Outcome, Prompt
 from benchcheck.session.record import Header
+from benchcheck.session.rehearsal_file import IN_NO_STEP, ON_ARRIVAL, OPEN, RELEASED, Came, Deed
+from benchcheck.session.rehearsal_file import Departure as Departure
+from benchcheck.session.rehearsal_file import RehearsalFile as RehearsalFile
 from benchcheck.session.state import Job, State
-
-Came = Literal["refused", "recorded", "voided", "asked again", "passed"]
 
 BEGINS = datetime(2026, 11, 2, 7, 0, tzinfo=UTC)
 """When a rehearsal begins, unless the file says otherwise; due dates of the registers count from it."""
 OUTSIDE = "reading-outside-its-limits"
 MOST_ANSWERS = 3_000
 """More than any procedure asks: past it, the engine goes round in circles."""
-
-
-def _a_moment(text: str) -> str:
-    try:
-        found = datetime.fromisoformat(text)
-    except ValueError:
-        found = None
-    if found is None or found.tzinfo is None:
-        raise QuantityError(
-            f'"{text[:40]}" is no time with its offset; write one as in "2026-11-02T07:00:00Z"'
-        )
-    return text
-
-
-class RehearsalHead(Table):
-    """`[rehearsal]`: which procedure, and what it is to show."""
-
-    procedure: Identifier = Field(description="id of the procedure")
-    title: Text = Field(description="what it shows")
-    variant: Text | None = Field(default=None, description="variant it is for; none: each")
-    begins: Annotated[str, AfterValidator(_a_moment)] | None = Field(
-        default=None, description="RFC 3339 time it begins at"
-    )
-
-
-class Departure(Table):
-    """`[[departure]]`: one answer that is not the careful one, and what must come of it."""
-
-    step: Identifier = Field(description="the step it is given in")
-    question: Text | None = Field(
-        default=None, description="the question, by name; the step's first if left out"
-    )
-    target: Text | None = Field(default=None, description="part, groove or group it is about")
-    answer: str | None = Field(default=None, description="what is answered")
-    leave_out: Text | None = Field(default=None, description="reason for which the act is left out instead")
-    go_back: Identifier | None = Field(
-        default=None, description="part, groove or group that is gone back to instead; wants a reason"
-    )
-    do: Deed | None = Field(default=None, description="what is done instead of answering; wants a reason")
-    early: Duration | None = Field(
-        default=None, description="how long before its clock is over it is answered"
-    )
-    reason: Text | None = Field(
-        default=None, description="reason with which the refusal is taken over, or for going back"
-    )
-    mend: bool = Field(default=False, description="the way the refusal offers is taken")
-    came: Came = Field(description="refused, recorded, voided, asked again or passed")
-    rule: Text | None = Field(default=None, description="the rule that refuses it")
-    says: Text | None = Field(default=None, description="words that have to stand in what is said of it")
-
-
-class RehearsalFile(Table):
-    """A whole rehearsal file."""
-
-    format: Literal[1] = Field(description="version of this format")
-    rehearsal: RehearsalHead
-    departure: tuple[Departure, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,8 +130,17 @@ class Stage:
         header = header_for(self.job, self.variant, self.begins)
         object.__setattr__(self, "start", beginning(self.job, header))
 
-    def rehearse(self, departures: tuple[Departure, ...] = ()) -> Run:
-        """The careful technician through the variant, with the departures where they are due."""
+    def rehearse(
+        self, departures: tuple[Departure, ...] = (), until: str | None = None, ends: str | None = None
+    ) -> Run:
+        """The careful technician through the variant, with the departures where they are due.
+
+        Parameters:
+            until: the step at which the pump is left, once all departures were due; None: it goes on.
+            ends: how it has to end; None: released, or open at `until`. A pump that is to be open, with no
+                step said, is left after the last departure.
+        """
+        ends = ends or (OPEN if until else RELEASED)
         bench = _Bench(self.start, self.begins, list(departures))
         while (prompt := asked_at(bench.state, bench.now)) is not None and bench.answers < MOST_ANSWERS:
             departure = _due(bench, prompt)
@@ -201,13 +148,14 @@ class Stage:
                 bench.answers += 1
                 bench.waiting.remove(departure)
                 _depart(bench, departure)
-            elif not _careful(bench):
+            elif (not bench.waiting and ends == OPEN and until in (None, prompt.step)) or not _careful(bench):
                 break
         for place, left in enumerate(bench.waiting, len(bench.results)):
             bench.unexpected.append(Unexpected(_never_due(bench.state, left), place))
-        if bench.state.outcome != "released" and not bench.unexpected:
+        if bench.state.outcome != ends and not bench.unexpected:
             why = "the questions do not end" if bench.answers >= MOST_ANSWERS else bench.state.outcome
-            bench.unexpected.append(Unexpected(f"the pump was not released: {why}"))
+            wanted = f"left open at {until}" if until else "left open" if ends == OPEN else ends
+            bench.unexpected.append(Unexpected(f"the pump was not {wanted}: {why}"))
         return Run(
             self.variant,
             tuple(bench.results),
@@ -226,7 +174,7 @@ def rehearse(
 
 
 def _never_due(state: State, departure: Departure) -> str:
-    steps = [step.id for step in state.pump.steps]
+    steps = [*(step.id for step in state.pump.steps), *IN_NO_STEP]
     if departure.step not in steps:
         like = nearest(departure.step, steps)
         return f"there is no step {departure.step}" + (f"; did you mean {like}?" if like else "")
@@ -253,7 +201,7 @@ def _careful(bench: _Bench) -> bool:
 def _due(bench: _Bench, prompt: Prompt) -> Departure | None:
     """The next departure, if this prompt is the one it is for."""
     for departure in bench.waiting[:1]:
-        if departure.step != prompt.step:
+        if departure.step != (prompt.step or ON_ARRIVAL):
             return None
         if departure.question is not None and departure.question != prompt.question:
             return None
@@ -267,10 +215,10 @@ def _due(bench: _Bench, prompt: Prompt) -> Departure | None:
 
 
 def _depart(bench: _Bench, departure: Departure) -> None:
-    before, now = bench.state, bench.now
+    before, now, so_far = bench.state, bench.now, len(bench.events)
     prompt = asked_at(before, now)
     assert prompt is not None
-    if prompt.until is not None:
+    if prompt.until is not None and (departure.do is None or departure.early is not None):
         early = timedelta(seconds=departure.early.si) if departure.early is not None else timedelta()
         bench.now = max(now, prompt.until - early)
         prompt = asked_at(before, bench.now) or prompt
@@ -291,8 +239,12 @@ def _depart(bench: _Bench, departure: Departure) -> None:
     wanted: list[str] = [departure.came] if came != departure.came else []
     wanted += [f"by {departure.rule}"] if departure.rule not in (None, rule) else []
     wanted += [f'with the words "{departure.says}"'] if (departure.says or "") not in said else []
+    kinds = [event.kind for event in bench.events[so_far:]]
+    wanted += [f'with the event "{each}"' for each in departure.events if each not in kinds]
+    voided = _voided(before, bench.state)
+    wanted += [f"with {each} void" for each in departure.void if each not in voided]
     result = Result(
-        prompt.step,
+        prompt.step or ON_ARRIVAL,
         done,
         departure.came,
         came,
@@ -302,12 +254,17 @@ def _depart(bench: _Bench, departure: Departure) -> None:
         " ".join(wanted),
     )
     bench.results.append(result)
-    if bench.state is before:
+    if bench.state is before and came == "refused":
         bench.now = now  # what is refused changes nothing, and takes no time
     if not result.as_expected:
         came_by = f"{came} by {rule}: {result.message}" if rule else came
-        sentence = f"{prompt.step}: {done}: expected {result.wanted}, came {came_by}"
+        sentence = f"{result.step}: {done}: expected {result.wanted}, came {came_by}"
         bench.unexpected.append(Unexpected(sentence, len(bench.results) - 1))
+
+
+def _voided(before: State, after: State) -> set[str]:
+    """The steps of which something stood, and stands no more."""
+    return {step_of(act) for act in before.facts if before.fact(act) and not after.fact(act)}
 
 
 def _came(
@@ -324,7 +281,8 @@ def _came(
     _come_off(bench)
     deviated = next((event for event in outcome if isinstance(event, Deviation)), None)
     if deviated is not None:
-        return "recorded", deviated.rules[0], deviated.wrong
+        again = f"\nagain: departures {', '.join(map(str, deviated.again))}" if deviated.again else ""
+        return "recorded", deviated.rules[0], deviated.wrong + again
     after = asked_at(bench.state, bench.now)
     if bench.state.outside:
         standing = after.standing if after is not None else None
@@ -364,15 +322,18 @@ def _go_back(bench: _Bench, departure: Departure) -> tuple[str, Came, str, str]:
 
 def _do(bench: _Bench, prompt: Prompt, departure: Departure, deed: Deed) -> tuple[str, Came, str, str]:
     """One of the commands is carried out; of its events, the departure names the rule."""
-    outcome, told, bench.now = deeds.done(bench.state, deed, departure.reason or "", bench.now)
-    if not isinstance(outcome, Outcome) and not outcome:
-        return deed.what, "passed", "", told
-    came, rule, said = _came(bench, prompt, departure, outcome)
-    return deed.what, "recorded" if came in ("passed", "asked again") else came, rule, told or said
+    done = deeds.done(bench.state, deed, departure.reason or "", bench.now)
+    bench.now = done.now
+    if not isinstance(done.came, Outcome):
+        bench.state = done.state
+    if not done.came:
+        return deed.what, "passed", "", done.told
+    came, rule, said = _came(bench, prompt, departure, done.came)
+    return deed.what, "recorded" if came in ("passed", "asked again") else came, rule, done.told or said
 
 
 def _come_off(bench: _Bench) -> None:
-    """All that has to come off, if the work goes back, does."""
+    """All that has to come off, if the work goes back, does; up to a departure on the way."""
     while (prompt := asked_at(bench.state, bench.now)) is not None and prompt.step == BACK:
-        if not _careful(bench):
+        if _due(bench, prompt) is not None or not _careful(bench):
             break

@@ -9,9 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from benchcheck.assembly.clocks import clock_rules
+from benchcheck.assembly.comparison import compare
 from benchcheck.assembly.confirmations import confirmations, without_place
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.assembly.way_back import is_free
+from benchcheck.procedure.model import Head, Procedure
 from benchcheck.session.events import HaltLifted, MovedOn, ProcedureDiffers, StayedOn, WorkHalted
 from benchcheck.session.going_back import Way, stands, way
 from benchcheck.session.prompt import Choice, Form, Outcome, Prompt, refused
@@ -20,6 +22,30 @@ from benchcheck.session.state import Fact, State
 MOVE, STAY = "move on", "stay"
 HALTED, TEXT = "halted", "procedure"
 QUESTIONS = (HALTED, TEXT)
+
+MOST_DIFFERENCES = 60
+"""A record does not need more of them than anyone reads; both texts are kept beside it."""
+
+
+def under_notice(head: Head, because: str) -> str:
+    """Why no work goes on by a revision that the shop has a stop notice on."""
+    return f"the shop has a stop notice on {head.id} revision {head.revision}: {because}"
+
+
+def withdrawn(head: Head) -> str:
+    """Why no work goes on by a revision that is withdrawn."""
+    return f"{head.id} revision {head.revision} is withdrawn"
+
+
+def differs(procedure: Procedure, other: Procedure, sha256: str) -> ProcedureDiffers:
+    """What tells a record of another text than the one that is followed."""
+    told = [each.as_text() for each in compare(procedure, other).differences]
+    if len(told) > MOST_DIFFERENCES:
+        more = len(told) - MOST_DIFFERENCES
+        told[MOST_DIFFERENCES:] = [f"and {more} more: `benchcheck compare` tells all"]
+    return ProcedureDiffers(
+        revision=other.procedure.revision, procedure_sha256=sha256, differences=tuple(told)
+    )
 
 
 @dataclass(frozen=True, slots=True)

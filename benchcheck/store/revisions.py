@@ -14,16 +14,13 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
-from benchcheck.assembly.comparison import compare
 from benchcheck.procedure.model import Head, Procedure, Status
+from benchcheck.session import revisions
 from benchcheck.session.events import Event, HaltLifted, MovedOn, ProcedureDiffers, WorkHalted
 from benchcheck.session.state import Registers, State
 from benchcheck.store.disk import StoreFault, read_file
 from benchcheck.store.library import Loaded, Unreadable, load_procedure, parse_procedure
 from benchcheck.store.workspace import Workspace, safe_name
-
-MOST_DIFFERENCES = 60
-"""A record does not need more of them than anyone reads; both texts are kept beside it."""
 
 
 @dataclass(frozen=True)
@@ -52,9 +49,9 @@ def standing(workspace: Workspace, registers: Registers, state: State, now: date
         and each.procedure.procedure.status is Status.WITHDRAWN
     ]
     if notice is not None:
-        halted = f"the shop has a stop notice on {head.id} revision {head.revision}: {notice.because}"
+        halted = revisions.under_notice(head, notice.because)
     elif withdrawn:
-        halted = f"{head.id} revision {head.revision} is withdrawn"
+        halted = revisions.withdrawn(head)
     free = [
         each for each in others if registers.stop(head.id, each.procedure.procedure.revision, today) is None
     ]
@@ -70,14 +67,7 @@ def what_happened(state: State, found: Standing) -> tuple[Event, ...]:
         events.append(HaltLifted(why=state.halted))
     other = found.other
     if other is not None and (state.offer is None or state.offer.procedure_sha256 != _sha256(other)):
-        told = [each.as_text() for each in compare(state.job.procedure, other.procedure).differences]
-        if len(told) > MOST_DIFFERENCES:
-            more = len(told) - MOST_DIFFERENCES
-            told[MOST_DIFFERENCES:] = [f"and {more} more: `benchcheck compare` tells all"]
-        revision = other.procedure.procedure.revision
-        events.append(
-            ProcedureDiffers(revision=revision, procedure_sha256=_sha256(other), differences=tuple(told))
-        )
+        events.append(revisions.differs(state.job.procedure, other.procedure, _sha256(other)))
     return tuple(events)
 
 

@@ -17,7 +17,7 @@ from typing import Any
 import benchcheck
 from benchcheck.session import commands, engine
 from benchcheck.session.engine import Takeover
-from benchcheck.session.events import Event, Opened, SignedOff, TakenUp, UnknownEvent, from_table, stamped
+from benchcheck.session.events import Event, Opened, TakenUp, UnknownEvent, from_table, stamped
 from benchcheck.session.fold import beginning, folded
 from benchcheck.session.prompt import Outcome, Prompt
 from benchcheck.session.record import Header, RecordRead, flat
@@ -48,15 +48,11 @@ class Sitting:
 
     def ask(self, now: datetime) -> Prompt | None:
         """What is asked now; after a long pause first whether all is as it was. Raises StoreFault."""
-        pause = engine.long_pause(self.state, now)
-        if pause is not None:
-            again = TakenUp(stopped=False, pause_seconds=int(pause.total_seconds()))
-            self.carry_out(engine.written(self.state, (again,), now))
+        alone = engine.left_alone(self.state, now)
+        if alone is not None:
+            self.carry_out(engine.written(self.state, (alone,), now))
+        if isinstance(alone, TakenUp):
             self.look_at_procedure(now)
-        away = engine.idle(self.state, now)
-        if away is not None:
-            off = SignedOff(name=self.state.technician, idle_seconds=int(away.total_seconds()))
-            self.carry_out(engine.written(self.state, (off,), now))
         return engine.ask(self.state, now)
 
     def answer(

@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from benchcheck.session.rehearsal import Departure, Run, Stage
+from benchcheck.session.rehearsal import Run, Stage
+from benchcheck.session.rehearsal_file import Departure
 from tests.pumps import main_job, tiny_job
 from tests.session.fault_pump import PUMP
 

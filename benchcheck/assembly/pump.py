@@ -14,7 +14,6 @@ from benchcheck.procedure.model import (
     MustFace,
     MustLineUp,
     Part,
-    Phase,
     Procedure,
     Stack,
     Step,
@@ -81,11 +80,6 @@ class Pump:
         return self.parts[part].ends or ("", "")
 
     @cached_property
-    def own_group(self) -> dict[str, str]:
-        """For each part that is itself the fastener, its group."""
-        return {part: group.id for group in self.groups.values() for part in group.parts}
-
-    @cached_property
     def holders(self) -> dict[str, tuple[str, ...]]:
         """For each part, what keeps it in while it is on: groups, and parts that hold."""
         found: dict[str, list[str]] = {}
@@ -139,9 +133,6 @@ class Pump:
     def along_axis(self, part: str) -> bool:
         """Whether a part lies on the axis of what it goes into, so that its facing can be composed."""
         return SIDE not in self.parts[part].ends_it_goes_in_from
-
-    def phase_of(self, step: str) -> Phase:
-        return self.step(step).phase
 
     # ------------------------------------------------------------------ the way things are planned to face
 

@@ -1,7 +1,7 @@
 """The way back to a thing: what must come off to reach it, in order, and what that costs.
 
 Pure: nothing is undone here. One move is worked out at a time from how the pump is now, so a way that
-was left half done goes on from wherever it stands; a whole plan is the same moves made ahead on a copy.
+was left half done goes on from wherever it stands.
 What a person has confirmed and what that voids is not known here: the session adds it.
 """
 
@@ -24,48 +24,6 @@ class Move:
 
     verb: Verb
     thing: str
-
-
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """What comes off, in order, and what that costs."""
-
-    targets: tuple[str, ...]
-    moves: tuple[Move, ...]
-    dies: tuple[str, ...]
-    """Parts and grooves whose living piece dies by it."""
-    restarts: tuple[str, ...]
-    """Groups that start again from their first round."""
-    refusals: tuple[Refusal, ...] = ()
-    """Why the way cannot be gone; empty if it can."""
-
-    @property
-    def off(self) -> tuple[str, ...]:
-        """Groups, parts and grooves (their rings), in the order they come off."""
-        return tuple(move.thing for move in self.moves if move.verb is not Verb.INSTALL)
-
-    @property
-    def tools(self) -> tuple[str, ...]:
-        """Temporary tools that go on in between."""
-        return tuple(move.thing for move in self.moves if move.verb is Verb.INSTALL)
-
-
-def way_back(now: Assembly, targets: Iterable[str]) -> Plan:
-    """The plan to reach parts, groups or grooves. What dies on the way and is still in comes out too."""
-    targets = tuple(targets)
-    before = owed(now)
-    walked, moves, refusals = now, [], list[Refusal]()
-    while move := next_move(walked, (*targets, *(each for each in owed(walked) if each not in before))):
-        refusals += may_move(walked, move)
-        moves.append(move)
-        walked = moved(walked, move)
-    return Plan(
-        targets,
-        tuple(moves),
-        died(now, walked),
-        tuple(each for each in now.held if each not in walked.held),
-        tuple(refusals),
-    )
 
 
 def next_move(now: Assembly, targets: Iterable[str]) -> Move | None:
@@ -104,18 +62,6 @@ def may_move(now: Assembly, move: Move) -> tuple[Refusal, ...]:
         case Verb.LOOSEN:
             return guard.may_loosen(now, move.thing)
     return guard.may_lift(now, move.thing)
-
-
-def moved(now: Assembly, move: Move) -> Assembly:
-    """The assembly after a move."""
-    match move.verb:
-        case Verb.INSTALL:
-            return planned_install(now, move.thing)
-        case Verb.REMOVE:
-            return now.removed(move.thing)
-        case Verb.LOOSEN:
-            return now.loosened(move.thing)
-    return now.lifted(move.thing)
 
 
 def died(now: Assembly, after: Assembly) -> tuple[str, ...]:

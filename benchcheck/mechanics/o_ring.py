@@ -6,7 +6,6 @@ rubber.py. Lengths are inches unless the name says otherwise: AS568 is an inch s
 
 from __future__ import annotations
 
-import math
 import re
 from dataclasses import dataclass
 from enum import StrEnum
@@ -42,12 +41,6 @@ class Size:
     def outside_diameter_inch(self) -> float:
         """Inside diameter and two sections [inch]."""
         return self.inside_diameter_inch + 2 * self.section_inch
-
-    @property
-    def volume_cubic_millimetre(self) -> float:
-        """Volume of the torus, π²·W²·(ID + W)/4 [mm³]."""
-        mean_diameter = self.inside_diameter_millimetre + self.section_millimetre
-        return math.pi**2 * self.section_millimetre**2 * mean_diameter / 4
 
     @property
     def is_boss(self) -> bool:

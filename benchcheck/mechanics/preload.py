@@ -16,7 +16,6 @@ from typing import Literal
 from benchcheck.mechanics.strength import Strength
 from benchcheck.mechanics.tables.nut_factors import (
     CONDITION_WORDS,
-    LEAST_BREAKAWAY_POUND_INCHES,
     NUT_FACTORS,
     SCATTER,
     SURVEY,
@@ -238,15 +237,6 @@ def add_running_torque(
     if rule == "never":
         return target_newton_metre
     raise FrictionError(f'found rule "{rule}", expected "always", "from one third of the target" or "never"')
-
-
-def least_breakaway_pound_inches(thread: Thread) -> float | None:
-    """Least breakaway torque [lbf·in] of a self-locking nut that may go on again; None where none is
-    published.
-
-    Source: TM 10-4320-346-12, table H-2 (a pump manual).
-    """
-    return LEAST_BREAKAWAY_POUND_INCHES.get(str(thread).removesuffix(" LH"))
 
 
 def _thread_arm_millimetre(thread: Thread, thread_friction: float) -> float:

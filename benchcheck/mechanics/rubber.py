@@ -254,11 +254,6 @@ def shelf_life(rubber: str, rule: str, cured: str | date) -> ShelfLife:
     return ShelfLife(name, named_rule, day, years, extension, end, source)
 
 
-def shelf_life_end(rubber: str, rule: str, cured: str | date) -> date | None:
-    """The last good day by `shelf_life`, or None where the rule sets no limit. Raises RubberError."""
-    return shelf_life(rubber, rule, cured).end
-
-
 def _rule(text: str) -> ShelfLifeRule:
     plain = re.sub(r"[^A-Z0-9]", "", text.upper()[:60]).removeprefix("SAE")
     # An edition's letter or year may follow; AS5316 is the standard made of the recommended practice.

@@ -323,14 +323,6 @@ def share_at_wrench(
     return length_millimetre / reach
 
 
-def permissible_deviation(most_newton_metre: float) -> Decimal:
-    """Largest deviation, as a share, allowed to a setting wrench with a scale up to this torque [N·m].
-
-    Source: ISO 6789, type II class A, as quoted in a tool instruction: ±6 % up to 10 N·m, ±4 % above.
-    """
-    return Decimal("0.06") if most_newton_metre <= 10 else Decimal("0.04")
-
-
 def _barred(wrench: Wrench, on: date, left_hand: bool) -> Refused | None:
     if (late := out_of_date(wrench.calibration_due, on)) is not None:
         return Refused(wrench.id, late, "calibration")

@@ -75,7 +75,6 @@ class Answer:
     preload_low_newton: float
     preload_high_newton: float
     tolerance: Quantity | None
-    scatter_share: float
     judgement: Judgement | None
     set_to_newton_metre: float | None
     after_angle: angles.AngleResult | None
@@ -176,7 +175,6 @@ def answer(
         preload_low_newton=forces[1],
         preload_high_newton=forces[2],
         tolerance=room,
-        scatter_share=share,
         judgement=judgement,
         set_to_newton_metre=set_to,
         after_angle=turned,

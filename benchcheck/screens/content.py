@@ -7,13 +7,6 @@ terminal as a command. Controls become a visible replacement sign; joiners that 
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
-
-from benchcheck.screens.tones import Tone
-from benchcheck.screens.widgets.cells import Line, Run
-
-if TYPE_CHECKING:
-    from textual.content import Content
 
 REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
 
@@ -36,15 +29,3 @@ def literal(text: str) -> str:
 def made_safe(text: str) -> str:
     """The text with anything a terminal would obey replaced; what is safe stays as it is."""
     return _CONTROLS.sub(REPLACEMENT, text)
-
-
-def literal_line(text: str, tone: Tone = Tone.INK) -> Line:
-    """A text as a line of one tone."""
-    return (Run(literal(text), tone),)
-
-
-def literal_content(text: str) -> Content:
-    """A text for a stock widget, which would read a plain string as markup."""
-    from textual.content import Content
-
-    return Content(literal(text))

@@ -57,7 +57,6 @@ def test_parts_are_held_by_their_own_group_and_by_parts_that_hold() -> None:
     pump = main_job().pump("-05")
     assert set(pump.holders["bearing"]) == {"er-shaft", "ir-brg"}
     assert pump.holders["nut"] == ("F3",)
-    assert pump.own_group["nut"] == "F3"
     assert set(pump.sets["face seal pair"]) == {"seat", "head"}
 
 

@@ -9,9 +9,9 @@ import pytest
 
 from benchcheck.assembly.acts import Verb
 from benchcheck.assembly.state import Assembly
-from benchcheck.assembly.way_back import Move, died, is_free, may_move, next_move, owed, way_back
+from benchcheck.assembly.way_back import Move, died, is_free, may_move, next_move, owed
 from tests.assembly.test_bars import SHAFT
-from tests.assembly.ways import built_again, gone, needless_moves, stations, targets, wrong_with_way
+from tests.assembly.ways import built_again, gone, needless_moves, stations, targets, way_back, wrong_with_way
 from tests.pumps import CAN, LOOSE, built, main_job, tiny_pump
 
 

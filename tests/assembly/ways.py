@@ -2,15 +2,70 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Act, Verb, all_acts
-from benchcheck.assembly.planned import BUILDS, planned
+from benchcheck.assembly.planned import BUILDS, planned, planned_install
 from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.assembly.state import Assembly
-from benchcheck.assembly.way_back import Plan, is_free, may_move, moved, next_move, owed, way_back
+from benchcheck.assembly.way_back import Move, died, is_free, may_move, next_move, owed
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What comes off, in order, and what that costs."""
+
+    targets: tuple[str, ...]
+    moves: tuple[Move, ...]
+    dies: tuple[str, ...]
+    """Parts and grooves whose living piece dies by it."""
+    restarts: tuple[str, ...]
+    """Groups that start again from their first round."""
+    refusals: tuple[Refusal, ...] = ()
+    """Why the way cannot be gone; empty if it can."""
+
+    @property
+    def off(self) -> tuple[str, ...]:
+        """Groups, parts and grooves (their rings), in the order they come off."""
+        return tuple(move.thing for move in self.moves if move.verb is not Verb.INSTALL)
+
+    @property
+    def tools(self) -> tuple[str, ...]:
+        """Temporary tools that go on in between."""
+        return tuple(move.thing for move in self.moves if move.verb is Verb.INSTALL)
+
+
+def way_back(now: Assembly, targets: Iterable[str]) -> Plan:
+    """The plan to reach parts, groups or grooves. What dies on the way and is still in comes out too."""
+    targets = tuple(targets)
+    before = owed(now)
+    walked, moves, refusals = now, [], list[Refusal]()
+    while move := next_move(walked, (*targets, *(each for each in owed(walked) if each not in before))):
+        refusals += may_move(walked, move)
+        moves.append(move)
+        walked = moved(walked, move)
+    return Plan(
+        targets,
+        tuple(moves),
+        died(now, walked),
+        tuple(each for each in now.held if each not in walked.held),
+        tuple(refusals),
+    )
+
+
+def moved(now: Assembly, move: Move) -> Assembly:
+    """The assembly after a move."""
+    match move.verb:
+        case Verb.INSTALL:
+            return planned_install(now, move.thing)
+        case Verb.REMOVE:
+            return now.removed(move.thing)
+        case Verb.LOOSEN:
+            return now.loosened(move.thing)
+    return now.lifted(move.thing)
 
 
 def building_acts(pump: Pump) -> Iterator[Act]:

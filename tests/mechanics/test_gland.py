@@ -210,7 +210,7 @@ def test_a_groove_deeper_than_its_part_is_refused() -> None:
 
 @given(
     st.sampled_from(all_sizes()),
-    st.floats(0.2, 20),
+    st.floats(0.25, 20),
     st.floats(0.02, 0.09),
     st.floats(0, 0.01),
     st.sampled_from(["bore", "shaft", "groove OD", "groove ID", "centre line"]),

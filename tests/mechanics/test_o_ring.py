@@ -51,11 +51,6 @@ def test_any_text_is_a_size_or_a_refusal(text: str) -> None:
         assert str(refusal)
 
 
-def test_volume() -> None:
-    # π²·W²·(ID + W)/4 for -214: 876.9 mm³, derived from the published dimensions.
-    assert size("-214").volume_cubic_millimetre == pytest.approx(876.9, abs=0.05)
-
-
 def designations(text: str) -> set[str]:
     return {other.designation for other in look_alikes(size(text))}
 

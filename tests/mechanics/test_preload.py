@@ -14,7 +14,6 @@ from benchcheck.mechanics.preload import (
     add_running_torque,
     combined_stress,
     equivalent_nut_factor,
-    least_breakaway_pound_inches,
     mean_bearing_diameter,
     nut_factor_band,
     preload_at_combined_stress,
@@ -348,24 +347,6 @@ def test_running_torque_refuses_nonsense() -> None:
         add_running_torque(90, -1, "always")
     with pytest.raises(FrictionError, match='found rule "sometimes"'):
         add_running_torque(90, 1, "sometimes")  # type: ignore[arg-type]
-
-
-@pytest.mark.parametrize(
-    ("thread", "pound_inch", "newton_metre"),
-    [
-        ("No10-32", 2.0, 0.23),
-        ("1/4-28", 3.5, 0.40),
-        ("1/2-20", 18.0, 2.03),
-        ("1-12", 90.0, 10.17),
-        ("1-1/8-12", 117.0, 13.22),
-    ],
-)
-def test_least_breakaway(thread: str, pound_inch: float, newton_metre: float) -> None:
-    # TM 10-4320-346-12 table H-2 prints both units
-    found = least_breakaway_pound_inches(parse_thread(thread))
-    assert found == pound_inch
-    assert convert(found, "lbf·in", "N·m") == pytest.approx(newton_metre, abs=0.006)
-    assert least_breakaway_pound_inches(parse_thread("M8")) is None
 
 
 # --- our own demonstration data

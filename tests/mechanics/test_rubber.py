@@ -13,7 +13,6 @@ from benchcheck.mechanics.rubber import (
     compatibility,
     family,
     shelf_life,
-    shelf_life_end,
 )
 
 
@@ -100,8 +99,8 @@ def test_stretch_limits() -> None:
 
 def test_a_quarter_counts_from_its_last_day() -> None:
     # SAE ARP5316 as public summaries give it: 15 years for NBR, a quarter counts from its last day.
-    assert shelf_life_end("NBR", "SAE ARP5316", "3Q2011") == date(2026, 9, 30)
-    assert shelf_life_end("NBR", "SAE ARP5316", "2011-Q4") == date(2026, 12, 31)
+    assert shelf_life("NBR", "SAE ARP5316", "3Q2011").end == date(2026, 9, 30)
+    assert shelf_life("NBR", "SAE ARP5316", "2011-Q4").end == date(2026, 12, 31)
 
 
 @pytest.mark.parametrize(
@@ -133,8 +132,8 @@ def test_years_by_iso2230(name: str, years: int, extension: int) -> None:
 
 
 def test_the_two_rules_disagree_so_the_rule_must_be_named() -> None:
-    assert shelf_life_end("NBR", "ISO 2230", "2012-02-29") == date(2019, 2, 28)
-    assert shelf_life_end("NBR", "SAE ARP5316", "2012-02-29") == date(2027, 2, 28)
+    assert shelf_life("NBR", "ISO 2230", "2012-02-29").end == date(2019, 2, 28)
+    assert shelf_life("NBR", "SAE ARP5316", "2012-02-29").end == date(2027, 2, 28)
 
 
 @pytest.mark.parametrize(
@@ -153,6 +152,6 @@ def test_the_two_rules_disagree_so_the_rule_must_be_named() -> None:
 )
 def test_refusals(name: str, rule: str, cured: str, part: str) -> None:
     with pytest.raises(RubberError) as refusal:
-        shelf_life_end(name, rule, cured)
+        shelf_life(name, rule, cured)
     assert part in str(refusal.value)
     assert len(str(refusal.value)) < 200

@@ -17,7 +17,6 @@ from benchcheck.mechanics.wrench import (
     Setting,
     Wrench,
     best,
-    permissible_deviation,
     reading_verdict,
     setting,
     share_at_wrench,
@@ -308,12 +307,6 @@ def test_a_step_written_in_the_register_counts() -> None:
         ("N·m", "lbf·ft"), ("right",), None, date(2027, 1, 1), (parse("0.05 lbf·ft"),),
     )  # fmt: skip
     assert finer.step("lbf·ft") == Decimal("0.05")
-
-
-# Our spelling of ISO 6789 as a tool instruction quotes it.
-@pytest.mark.parametrize(("most", "share"), [(10, "0.06"), (10.1, "0.04"), (200, "0.04")])
-def test_permissible_deviation(most: float, share: str) -> None:
-    assert permissible_deviation(most) == Decimal(share)
 
 
 @pytest.mark.parametrize(

@@ -61,7 +61,7 @@ def main(way: str, words: list[str]) -> int:
         def heard(self: FirstScreen, heard: Heard) -> None:
             heard_in(way, self)
 
-        FirstScreen.heard = heard  # type: ignore[method-assign]
+        FirstScreen.heard = heard  # type: ignore[method-assign, assignment]
     return cli.main(words)
 
 

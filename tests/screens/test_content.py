@@ -9,9 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchcheck.screens.content import REPLACEMENT, literal, literal_content, literal_line, made_safe
-from benchcheck.screens.tones import Tone
-from benchcheck.screens.widgets.cells import Run
+from benchcheck.screens.content import REPLACEMENT, literal, made_safe
 
 
 @pytest.mark.parametrize(
@@ -19,8 +17,6 @@ from benchcheck.screens.widgets.cells import Run
 )
 def test_brackets_are_letters(text: str) -> None:
     assert literal(text) == text
-    assert literal_content(text).plain == text
-    assert literal_line(text, Tone.QUIET) == (Run(text, Tone.QUIET),)
 
 
 @pytest.mark.parametrize(

@@ -94,21 +94,3 @@ SCATTER: tuple[ScatterRow, ...] = (
     ScatterRow("angle", 0.15, "fastener maker's glossary: turn of the nut"),
     ScatterRow("elongation", 0.05, "fastener maker's glossary: 1 to 5 %"),
 )
-
-# Least breakaway torque of a self-locking nut that may be used again [lbf·in]. Source: TM 10-4320-346-12,
-# table H-2
-# (a pump manual).
-LEAST_BREAKAWAY_POUND_INCHES: dict[str, float] = {
-    "No10-32 UNF": 2.0,
-    "1/4-28 UNF": 3.5,
-    "5/16-24 UNF": 6.5,
-    "3/8-24 UNF": 9.5,
-    "7/16-20 UNF": 14.0,
-    "1/2-20 UNF": 18.0,
-    "9/16-18 UNF": 24.0,
-    "5/8-18 UNF": 32.0,
-    "3/4-16 UNF": 50.0,
-    "7/8-14 UNF": 70.0,
-    "1-12 UNF": 90.0,
-    "1-1/8-12 UNF": 117.0,
-}

@@ -176,9 +176,6 @@ class Fasteners(Table):
     threadlocker: ThreadLocker | None = Field(default=None, description="strength class, amount, cure")
     lubricate: Text | None = Field(default=None, description="oil or paste on the threads")
     again: Again | None = Field(default=None, description="second pass")
-    one_loosened: Literal["restart", "last round"] = Field(
-        default="restart", description="when one is loosened"
-    )
     for_: tuple[Text, ...] = Field(default=(), alias="for", description="variants that have it; none: all")
 
     @property

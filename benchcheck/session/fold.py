@@ -69,11 +69,13 @@ def folded(state: State, events: Iterable[Event]) -> State:
 def fold(state: State, event: Event) -> State:
     """The state after one more event."""
     after = _apply(event, state)
+    # A decision on a pump that was left, taken at a desk, is no work on it.
+    left_in_order = state.stopped and isinstance(event, happened.Disposed)
     after = replace(
         after,
         number=event.number,
         at=moment(event.at),
-        stopped=isinstance(event, happened.Stopped),
+        stopped=isinstance(event, happened.Stopped) or left_in_order,
         spelt=after.spelt if isinstance(event, happened.SignedOn) else "",
     )
     if isinstance(event, ActEvent):

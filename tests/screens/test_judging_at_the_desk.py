@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from benchcheck.session import commands
 from benchcheck.store.recorded import read_recorded
+from tests.report import sample
 from tests.screens.at_the_desk import REVIEWER, Shelf, at_the_verdict, flowing, outcome_of
 from tests.screens.hands import Hands
 
@@ -83,3 +85,25 @@ async def test_what_is_open_or_damaged_is_not_judged(shelf: Shelf) -> None:
     async with at_the_verdict(shelf.damaged()) as hands:
         await hands.press("f9")
         assert "nothing is added to it" in flowing(hands.window)
+
+
+async def test_an_open_deviation_is_decided_on_as_at_the_bench(shelf: Shelf) -> None:
+    bench = sample.Bench()
+    bench.until("cover-on/fit:G1")
+    bench.answer("-138 NBR", why="the kit holds no other one")
+    bench.command(commands.stop, "waits for a decision")
+    path = shelf.small("4475", bench.events)
+    async with at_the_verdict(path) as hands:
+        assert "F9 decide on it" in hands.window
+        await hands.press("f9")
+        assert "the kit holds no other one" in hands.window and "has taken part" in flowing(hands.window)
+        await hands.choose("use as is")
+        for answer in ("up to 10 bar", "2027-03-31", "T. Sample", "the groove is the same"):
+            await hands.enter(answer)
+        assert "T. Sample is not entitled to this" in flowing(hands.window)
+        await hands.press("enter", "enter")
+        await hands.enter(REVIEWER)
+        await hands.enter("the groove is the same")
+        assert "Decided on deviation 1: use as is." in hands.window and "F9 judge" in hands.window
+    decided = read_recorded(path).record.events[-1]
+    assert (decided["kind"], decided["by"], decided["limit"]) == ("disposed", REVIEWER, "up to 10 bar")

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from benchcheck.session import commands
 from benchcheck.session.closing import agrees
 from benchcheck.session.prompt import Outcome
-from benchcheck.store.judging import judge
+from benchcheck.store.judging import decide, judge
+from benchcheck.store.lock import Held
 from benchcheck.store.recorded import read_recorded, state_of_recorded
 from benchcheck.store.records import DamagedRecord
+from benchcheck.store.sitting import CannotOpen, take_up
 from benchcheck.store.workspace import Workspace
 from tests.report import sample
 
@@ -152,3 +155,72 @@ def test_a_damaged_record_is_added_nothing_to(shop: Shop) -> None:
     with pytest.raises(DamagedRecord):
         shop.judge("accepted")
     assert shop.path.read_bytes() == before
+
+
+@pytest.fixture
+def waiting(tmp_path: Path) -> Shop:
+    """With a ring of another size taken over, nobody's decision on it yet, and the pump left in order."""
+    bench = sample.Bench()
+    bench.until("cover-on/fit:G1")
+    bench.answer("-138 NBR", why="the kit holds no other one")
+    bench.command(commands.stop, "waits for a decision")
+    return Shop(tmp_path, bench)
+
+
+def decided(shop: Shop, name: str = REVIEWER, deviation: int = 1, expires: str = "") -> Outcome | None:
+    return decide(
+        shop.workspace, sample.registers(), shop.path, deviation, "use as is", name, "the groove is the same",
+        shop.now, limit="up to 10 bar", expires=expires,
+    )  # fmt: skip
+
+
+def test_a_deviation_of_a_pump_left_as_it_is_is_decided_on(waiting: Shop) -> None:
+    before = waiting.path.read_bytes()
+    assert decided(waiting, expires="2027-03-31") is None
+    assert waiting.path.read_bytes().startswith(before)
+    recorded = read_recorded(waiting.path)
+    state, events = state_of_recorded(recorded, sample.registers())
+    assert recorded.verdict.intact and not state.open_deviations
+    assert (events[-1].kind, events[-1].by) == ("disposed", REVIEWER)
+    assert state.dispositions[1].expires == "2027-03-31"
+    # nothing else happened to the pump: it is taken up as what was left in order
+    take_up(waiting.workspace, sample.registers(), waiting.path, "", waiting.now).record.close()
+    taken_up = next(each for each in read_recorded(waiting.path).record.events if each["kind"] == "taken up")
+    assert taken_up["stopped"]
+
+
+@pytest.mark.parametrize(
+    ("named", "wrong"),
+    [
+        ({"name": "T. Sample"}, "person-not-entitled"),
+        ({"name": "N. Body"}, "person-not-known"),
+        ({"deviation": 2}, "no-such-deviation"),
+        ({"expires": "2020-01-01"}, "concession-expired"),
+    ],
+)
+def test_a_decision_that_is_refused_leaves_every_byte_as_it_was(
+    waiting: Shop, named: dict[str, Any], wrong: str
+) -> None:
+    before = waiting.path.read_bytes()
+    assert rule(decided(waiting, **named)) == wrong
+    assert waiting.path.read_bytes() == before
+
+
+def test_whoever_decided_does_not_judge_the_session_later(waiting: Shop) -> None:
+    decided(waiting)
+    state, _ = state_of_recorded(read_recorded(waiting.path), sample.registers())
+    assert REVIEWER in state.people
+
+
+def test_nothing_is_decided_on_a_pump_that_is_on_a_bench_or_torn_off_or_over(
+    waiting: Shop, tmp_path: Path
+) -> None:
+    at_the_bench = waiting.workspace.open_record(waiting.path, "T. Sample", "2026-11-02T08:00:00+00:00")
+    with at_the_bench, pytest.raises(Held):
+        decided(waiting)
+    torn = waiting.path.read_bytes() + b"\n[[event]]\nnumb"
+    waiting.path.write_bytes(torn)
+    with pytest.raises(CannotOpen, match="taken up at the bench first"):
+        decided(waiting)
+    assert waiting.path.read_bytes() == torn
+    assert rule(decided(Shop(tmp_path / "over", finished()))) == "record-is-closed"

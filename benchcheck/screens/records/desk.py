@@ -66,6 +66,32 @@ class Desk:
             tell=self.signed.append,
         )
 
+    def decide(
+        self,
+        path: Path,
+        deviation: int,
+        disposition: str,
+        name: str,
+        reason: str,
+        limit: str = "",
+        expires: str = "",
+    ) -> Outcome | None:
+        """Raises what `store.judging` raises."""
+        self.signed = []
+        return judging.decide(
+            self.workspace,
+            self.registers,
+            path,
+            deviation,
+            disposition,
+            name,
+            reason,
+            self.now,
+            limit=limit,
+            expires=expires,
+            tell=self.signed.append,
+        )
+
     def times_of_others(self, session: OneSession) -> Sequence[Times]:
         """The times of the latest other sessions by the same procedure; what cannot be read says none."""
         header = session.recorded.record.header

@@ -39,7 +39,7 @@ _MOST_REMARKS = 3
 def judged(desk: Desk, session: OneSession) -> Flow[str]:
     """Ask all of it and write it; ends with what there is to say of it."""
     if (never := _never(desk, session)) is not None:
-        yield _refused(never)
+        yield not_written(never)
         return ""
     lines = tuple(_against(session))
     chosen = yield Item(
@@ -69,7 +69,7 @@ def judged(desk: Desk, session: OneSession) -> Flow[str]:
         try:
             refusal = desk.judge(session.path, outcome, name.text, reason, limit, expires)
         except CANNOT as fault:
-            yield _refused(str(fault))
+            yield not_written(str(fault))
             return ""
         if refusal is None:
             desk.reviewer = name.text
@@ -79,7 +79,7 @@ def judged(desk: Desk, session: OneSession) -> Flow[str]:
             limit, expires = yield from _concession(limit, expires, message)
             message = ""
         elif rule not in _ABOUT_THE_PERSON:
-            yield _refused(message)
+            yield not_written(message)
             return ""
 
 
@@ -146,7 +146,8 @@ def _concession(limit: str, expires: str, message: str) -> Flow[tuple[str, str]]
     return held.text, until.text
 
 
-def _refused(why: str) -> Item:
+def not_written(why: str) -> Item:
+    """Why nothing could be written."""
     return Item(
         "not yet",
         "",

@@ -53,6 +53,14 @@ class OneSession:
         return self.recorded.record.seals
 
     @property
+    def waits_for_decision(self) -> bool:
+        """Whether a deviation can be decided on here: one of a session not over, in a record that holds."""
+        if self.journal is None or not self.recorded.verdict.intact:
+            return False
+        state = self.journal.state
+        return state.closed is None and bool(state.open_deviations)
+
+    @property
     def judged(self) -> tuple[Judged, ...]:
         """What reviewers said, the latest last."""
         return tuple(self.journal.of(Judged)) if self.journal is not None else ()

@@ -39,6 +39,7 @@ class VerdictPage(Page):
     """The first page of a session."""
 
     escape = "back to the records"
+    this = "One session: may it be accepted, and why."
 
     def __init__(self, desk: Desk, session: OneSession) -> None:
         self._desk = desk
@@ -61,7 +62,7 @@ class VerdictPage(Page):
             LiveKey(Deed.READ_ON, does="to the first page"),
             leave,
             LiveKey(Deed.FIND, word="events", does="the raw events, found by typing"),
-            LiveKey(Deed.DECIDE, word="judge"),
+            LiveKey(Deed.DECIDE, word="decide on it" if self._session.waits_for_decision else "judge"),
             *rest,
         )
 
@@ -85,9 +86,11 @@ class VerdictPage(Page):
 
     def _judgement(self) -> Page:
         from benchcheck.screens.records.asking import AskingPage
+        from benchcheck.screens.records.decision import disposed
         from benchcheck.screens.records.judgement import judged
 
-        return AskingPage(judged(self._desk, self._session), Done)
+        flow = disposed if self._session.waits_for_decision else judged
+        return AskingPage(flow(self._desk, self._session), Done)
 
     def returned(self, told: str) -> None:
         self._session = self._desk.look_at(self._session.path, self._session.remarks)
@@ -140,7 +143,7 @@ class VerdictPage(Page):
             f"{remarks}: {len(self._session.remarks)}",
             *others,
             f"events: {len(self._session.tables)}",
-            "judge it",
+            "decide on it" if self._session.waits_for_decision else "judge it",
         )
 
     def _stands(self) -> tuple[str, ...]:

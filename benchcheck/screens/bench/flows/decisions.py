@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TypeAlias
 
 from benchcheck.screens.bench.work import BenchFlow, Work, said
@@ -22,27 +22,37 @@ def decisions(work: Work) -> BenchFlow:
     if not waiting:
         yield Item("decide", "No deviation waits for a decision.", "goes back to the work")
         return ""
+    return (yield from decide(work, (yield from which(waiting))))
+
+
+def which(waiting: Sequence[Deviation]) -> Flow[Deviation]:
+    """The one, or the one that is chosen."""
     if len(waiting) == 1:
-        return (yield from decide(work, waiting[0]))
+        return waiting[0]
     chosen = yield Item(
         "decide",
         "On which deviation?",
         "shows it, for an entitled person to decide on",
         choices=tuple(f"{each.deviation}: {each.wrong}" for each in waiting),
     )
-    return (yield from decide(work, waiting[chosen.index]))
+    return waiting[chosen.index]
 
 
 def decide(work: Work, about: Deviation) -> BenchFlow:
     """What becomes of a deviation, by whom, and why."""
-    lines: Lines = (("wrong", about.wrong), ("why", about.reason), ("by", about.by))
-    if about.again:
-        lines = (*lines, ("again", f"it repeats deviation {', '.join(map(str, about.again))}"))
 
     def write(disposition: str, name: str, reason: str, holds: Holds) -> Outcome | None:
         return work.command(commands.dispose, about.deviation, disposition, name, reason, **holds)
 
-    return (yield from _decided(f"deviation {about.deviation}", lines, write))
+    return (yield from decided(f"deviation {about.deviation}", deviation_lines(about), write))
+
+
+def deviation_lines(about: Deviation) -> Lines:
+    """What there is to know of a deviation while one decides."""
+    lines: Lines = (("wrong", about.wrong), ("why", about.reason), ("by", about.by))
+    if about.again:
+        lines = (*lines, ("again", f"it repeats deviation {', '.join(map(str, about.again))}"))
+    return lines
 
 
 def decide_position(work: Work, group: str, position: int, reason: str) -> BenchFlow:
@@ -53,14 +63,19 @@ def decide_position(work: Work, group: str, position: int, reason: str) -> Bench
         both = f"{reason}; {why}"
         return work.command(commands.dispose_position, group, position, disposition, name, both, **holds)
 
-    return (yield from _decided(f"position {position}", lines, write))
+    return (yield from decided(f"position {position}", lines, write))
 
 
-def _decided(
+def decided(
     about: str,
     lines: Lines,
     write: Callable[[str, str, str, Holds], Outcome | None],
+    offered: str = "",
 ) -> BenchFlow:
+    """Ask for a disposition, its limits, a name and a reason, until what `write` says of it is None.
+
+    `offered` is the name that stands in its field at first.
+    """
     what = yield Item(
         "decide",
         f"What becomes of it? An entitled person decides, never the one who works here: {about}.",
@@ -82,6 +97,7 @@ def _decided(
             field="name",
             most_cells=60,
             lines=lines,
+            text="" if message else offered,
             said="" if conceded else message,
         )
         why = yield Item(

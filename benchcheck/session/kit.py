@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from benchcheck.assembly.acts import Act, Verb
 from benchcheck.assembly.pump import Pump
+from benchcheck.procedure.model import Phase
 from benchcheck.session.state import State
 
 
@@ -50,8 +51,16 @@ def holds(state: State) -> dict[str, int]:
         for line in kit.holds:
             piece = line.part or _ring_line(pump, line.ring or "", line.material)
             found[piece] = found.get(piece, 0) + line.count
-    counted = {piece: count for piece, count in state.kit.items() if piece in rings_needed(pump)}
+    over = _counting_is_over(state)
+    counted = {piece: state.kit.get(piece, 0) for piece in rings_needed(pump) if over or piece in state.kit}
     return {**found, **counted}
+
+
+def _counting_is_over(state: State) -> bool:
+    """Whether the rings of the kit were counted to the end: what was not seen then is not there."""
+    counts = (act for act in state.acts if act.verb is Verb.ASK and act.question.kind == "kit")
+    facts = (state.fact(act.id) for act in counts)
+    return any(fact is not None and not fact.left_out for fact in facts)
 
 
 def _ring_line(pump: Pump, size: str, material: str | None) -> str:
@@ -98,12 +107,20 @@ def told(state: State) -> tuple[str, ...]:
 def _still_needed(state: State) -> Iterator[tuple[str, Act]]:
     """The new pieces that the acts still to come take, in file order."""
     seen: set[str] = set()
+    # The rings that the pump came in with are still in it until teardown is over.
+    coming_out = {
+        act.target
+        for act in state.acts
+        if act.verb is Verb.LIFT and act.phase is Phase.TEARDOWN and not act.step.if_
+        if state.fact(act.id) is None
+    }
     for act in state.acts:
         if act.verb not in (Verb.FIT, Verb.INSTALL) or act.target in seen:
             continue
         seen.add(act.target)
         if act.verb is Verb.FIT:
-            if not state.assembly.living_rings(act.target):
+            old = act.target in coming_out and state.fact(act.id) is None
+            if old or not state.assembly.living_rings(act.target):
                 yield ring_piece(state.pump, act.target), act
         elif act.target not in state.assembly.seated and state.assembly.is_dead(act.target):
             yield act.target, act

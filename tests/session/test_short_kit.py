@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from benchcheck.session import commands, kit
 from benchcheck.session.events import RingFitted
-from tests.pumps import can_with, tiny_job
+from tests.pumps import can_with, main_job, tiny_job
 from tests.session.bench import Bench
 
 JOB = tiny_job(can_with())
@@ -54,3 +54,18 @@ def test_a_short_kit_says_how_far_one_can_go_and_that_stock_may_help() -> None:
     at.until("cover-on/fit:G")
     assert "Short of -110 NBR: the work can go on up to step cover-on." in kit.told(at.state)
     assert "from stock" in at.prompt.notes[-1]
+
+
+def test_a_ring_that_was_not_in_the_kit_at_the_count_is_missed_from_the_start() -> None:
+    at = Bench(main_job(), "-05").until("kit/ask:1 bag 0")
+    for bag in ("-259 FKM", "-137 NBR", "-137 NBR"):
+        at.say(bag)
+    assert at.answer("done", over="the stores bring the rest") is None
+    held = kit.holds(at.state)
+    assert (held["-137 NBR"], held["-151 NBR"]) == (2, 0)
+    assert "fit-G4/fit:G4" in [each.act for each in kit.shortages(at.state)]
+
+
+def test_while_the_kit_is_counted_it_holds_what_its_bag_says() -> None:
+    at = Bench(main_job(), "-05").until("kit/ask:1 bag 1")
+    assert kit.holds(at.state)["-151 NBR"] == 1

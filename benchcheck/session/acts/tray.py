@@ -142,8 +142,9 @@ def take(state: State, act: Act, kind: str, answer: str) -> tuple[Counted, tuple
         case "tools":
             refusal = Refusal(
                 "tool-not-put-on" if more else "tool-left-inside",
-                f"{difference} of the tools is "
-                + ("on its hook, and should be on the work" if more else "not on its hook"),
+                f"{difference} of the tools {'is' if difference == 1 else 'are'} {'' if more else 'not '}on "
+                f"{'its hook' if difference == 1 else 'their hooks'}"
+                + (", and should be on the work" if more else ""),
                 "the hooks",
                 "put it where it belongs" if more else "find it before anything is closed",
                 passable=False,

@@ -1,4 +1,4 @@
-"""`benchcheck trace`: which pumps are touched when a wrench, a lot, a person turns out wrong."""
+"""`benchcheck trace`: which pumps are touched when an instrument, a lot, a person turns out wrong."""
 
 from __future__ import annotations
 
@@ -13,13 +13,18 @@ if TYPE_CHECKING:
     from benchcheck.session.trace.wanted import Wanted
 
 NAME = "trace"
-HELP = "which pumps are touched by a wrench, a lot, a procedure, a person"
+HELP = "which pumps are touched by an instrument, a lot, a procedure, a person"
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Registers what the command takes."""
     one = parser.add_mutually_exclusive_group(required=True)
-    one.add_argument("--wrench", metavar="ID", help="all that was tightened with this wrench")
+    one.add_argument(
+        "--instrument",
+        "--wrench",
+        metavar="ID",
+        help="all that was tightened with this wrench, or read on this gauge",
+    )
     one.add_argument("--lot", metavar="LOT", help="all that came from this lot, what was taken out too")
     one.add_argument("--procedure", metavar="ID[-REV]", help="all sessions by it, or by one revision of it")
     one.add_argument("--person", metavar="NAME", help="all that a person did, and was entitled to then")
@@ -30,7 +35,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--error",
         metavar="SHARE",
-        help='of a wrench: "+9 %%" if it showed 9 %% more than there was; every reading is worked out anew',
+        help='of an instrument: "+9 %%" or "+2 psi" if it showed so much more than there was; every reading '
+        "is worked out anew",
     )
     parser.add_argument(
         "--without-index", action="store_true", help="look into every record, whatever the index says"
@@ -92,8 +98,8 @@ def _wanted(args: argparse.Namespace) -> Wanted:
     name = getattr(args, kind).strip()
     if not name:
         raise QuantityError(f"--{kind} names nothing; write which one")
-    if args.error is not None and kind != "wrench":
-        raise QuantityError("an error is that of a wrench: name it with --wrench")
+    if args.error is not None and kind != "instrument":
+        raise QuantityError("an error is that of an instrument: name it with --instrument")
     if args.step is not None and kind != "procedure":
         raise QuantityError("a step belongs to a procedure: name it with --procedure")
     return Wanted(

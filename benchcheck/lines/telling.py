@@ -106,8 +106,8 @@ def _lies(state: State) -> Iterator[str]:
 
 def _choice(state: State, choice: Choice) -> str:
     """What one sees or what it means; an instrument also by what is engraved on it."""
-    wrench = state.job.registers.wrench(choice.value)
-    return f"{choice.value}: {choice.words}" if wrench is not None else choice.words
+    instrument = state.job.registers.instrument(choice.value)
+    return f"{choice.value}: {choice.words}" if instrument is not None else choice.words
 
 
 def answer_meant(prompt: Prompt, text: str) -> str:
@@ -252,6 +252,8 @@ def end_told(sitting: Sitting) -> Iterator[str]:
     yield f"{state.number} events, {closed.readings} readings."
     yield f"{closed.deviations} departures, {closed.voided} facts voided."
     yield f"People: {', '.join(closed.people) or 'none'}. Wrenches: {', '.join(closed.wrenches) or 'none'}."
+    if closed.gauges:
+        yield f"Gauges: {', '.join(closed.gauges)}."
     yield f"Record: {sitting.path.name}"
     value = check_value(sitting.record.chain.last_seal)
     yield kept(f"Check value, for the label: {state.number}: {value}")

@@ -36,7 +36,8 @@ A torque may name its position: "3: 134" is 134 at position 3.
 ?position GROUP N WHAT; NAME; WHY   the same for one position of a fastener group, with LIMIT; DAY too
 ?trouble N WHAT; WHY   position N goes wrong under the wrench: {", ".join(troubles.TROUBLES)}
 ?wrench WHY  another wrench for what is left of the group in hand
-?dropped WRENCH WHY   a wrench fell or is damaged: it rests, and what it did here is in doubt
+?gauge WHY   another gauge for what is still to be read
+?dropped INSTRUMENT WHY   a wrench or gauge fell or is damaged: it rests, and what it did here is in doubt
 ?insert GROUP N TARGET; TOLERANCE; NAME; WHY   an entitled person gives the limits of a repaired thread
 ?kit         what the kit held, what was used, and how far the rest will do
 ?card        the handover card: what is half done, what must not be touched, what comes next
@@ -255,6 +256,12 @@ def _wrench(at: At, rest: str) -> Refused | None:
     return at.refused if outcome is not None else None
 
 
+def _gauge(at: At, rest: str) -> Refused | None:
+    outcome = at.sitting.command(troubles.change_gauge, rest, now=at.now)
+    _came(at, outcome, "It is in the record. Another gauge is asked for.")
+    return at.refused if outcome is not None else None
+
+
 def _dropped(at: At, rest: str) -> Refused | None:
     name, _, why = rest.partition(" ")
     open_before = len(at.state.deviations)
@@ -385,6 +392,7 @@ _WORDS: dict[str, Callable[[At, str], Refused | None]] = {
     "position": _position,
     "trouble": _trouble,
     "wrench": _wrench,
+    "gauge": _gauge,
     "dropped": _dropped,
     "insert": _insert,
     "kit": _kit,

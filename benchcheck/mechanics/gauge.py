@@ -67,6 +67,12 @@ class Gauge:
             return self.accuracy.si
         return self.accuracy.si * self.high.si if self.high is not None else None
 
+    @property
+    def off_by(self) -> str:
+        """The same in words; empty if not known."""
+        of = " of its range" if self.accuracy is not None and self.accuracy.kind == "share" else ""
+        return f"{self.accuracy}{of}" if self.accuracy is not None else ""
+
     def is_kind(self, kind: str) -> bool:
         return self.kind.casefold() == kind.casefold()
 
@@ -101,8 +107,7 @@ def cannot_tell(gauge: Gauge, least: Quantity | None, most: Quantity | None) -> 
         return f"has a mark every {gauge.graduation}"
     error = gauge.error
     if error is not None and low is not None and high is not None and (high - low) / 2 < error * (1 - _SLACK):
-        assert gauge.accuracy is not None
-        return f"may be off by {gauge.accuracy}" + (" of its range" if gauge.accuracy.kind == "share" else "")
+        return f"may be off by {gauge.off_by}"
     return None
 
 

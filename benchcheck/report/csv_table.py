@@ -27,6 +27,7 @@ from benchcheck.session.events import (
     PositionTurned,
     Told,
 )
+from benchcheck.session.fold import RUNNING_TORQUE
 from benchcheck.session.record import Header
 
 _OF_RECORD = (
@@ -89,6 +90,7 @@ READING_COLUMNS = (
     "verdict",
     "marked",
     "counts",
+    "gauge",
 )
 
 
@@ -209,7 +211,7 @@ def _facts(journal: Journal) -> Iterator[dict[str, Value]]:
             "limits": limits_in_words(journal, event),
             "verdict": event.verdict,
             "counts": "yes" if counts else "no",
-            "marked": "running torque" if event.number in in_runs else "",
+            "marked": "running torque" if event.number in in_runs else getattr(event, "marked", ""),
             **_value_cells(journal, event),
         }
 
@@ -224,6 +226,7 @@ def _value_cells(journal: Journal, event: Fact) -> dict[str, Value]:
         "unit": event.unit,
         "si_value": event.si,
         "place": event.place,
+        "wrench" if event.what == RUNNING_TORQUE else "gauge": event.instrument,
     }
     if act is not None and act.verb.value == "ask":
         for name, quantity in (("low", act.question.min), ("high", act.question.max)):

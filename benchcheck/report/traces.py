@@ -18,6 +18,7 @@ from benchcheck.session.arrival import same_serial
 from benchcheck.session.events import Event
 from benchcheck.session.leaning import step_of
 from benchcheck.session.trace.past import Past
+from benchcheck.session.trace.read_off import ReadOff
 from benchcheck.session.trace.search import Gap, Standing, Touched, Trace, is_in_the_pump
 from benchcheck.session.trace.uses import Undone, Use
 from benchcheck.session.trace.wanted import Wanted
@@ -112,12 +113,12 @@ def _sentences(trace: Trace) -> Iterator[str]:
         yield _taken_to_have_shown(wanted.name, wanted.error)
     if wanted.kind == "person":
         yield "Entitled then: what the register of people of today gives for the day of the deed."
-    if wanted.kind in ("wrench", "lot"):
+    if wanted.kind in ("instrument", "lot"):
         yield "What was taken back, in its own record or a later one of the same pump, is not in the pump."
-    if wanted.kind == "wrench":
+    if wanted.kind == "instrument":
         yield (
-            "What a later tightening of the same position followed is superseded; a screw that did not move "
-            "in the check pass is as tight as it was."
+            "A reading stands until it was taken anew. What a later tightening of the same position followed "
+            "is superseded; a screw that did not move in the check pass is as tight as it was."
         )
 
 
@@ -139,7 +140,7 @@ def misspelt(trace: Trace) -> str:
     wanted = trace.wanted
     if wanted.step:
         said = f"None of the procedures that were followed has a step {wanted.step}"
-    elif wanted.kind in ("wrench", "person"):
+    elif wanted.kind in ("instrument", "person"):
         said = f"Neither a record nor the register names {wanted.name}"
     else:
         said = f"No record names {wanted.name}"
@@ -198,8 +199,8 @@ def _details(trace: Trace) -> Section | None:
             )
         case "person":
             blocks = tuple(_by_a_person(trace))
-        case "wrench":
-            blocks = tuple(block for each in trace.touched for block in _by_a_wrench(each))
+        case "instrument":
+            blocks = tuple(block for each in trace.touched for block in _by_an_instrument(each))
         case _:
             blocks = tuple(_plain_uses(each) for each in trace.touched if each.uses)
     return Section("What was found", blocks) if blocks else None
@@ -241,15 +242,22 @@ def _heading(touched: Touched) -> str:
     return f"{touched.past.header.serial}, record {touched.past.file}: {touched.standing}"
 
 
-def _by_a_wrench(touched: Touched) -> Iterator[Block]:
-    """Group by group: what it did, or where an error is known, what leaves the limits and what does not."""
+def _by_an_instrument(touched: Touched) -> Iterator[Block]:
+    """What it did, or where an error is known, what leaves the limits and what does not.
+
+    Of a wrench group by group; what was read on it, or on a gauge, in one table.
+    """
     groups: dict[tuple[str, str], list[Use]] = {}
     for use in touched.uses:
         if use.tightening is not None:
             drawn = use.tightening.event
             groups.setdefault((drawn.group, drawn.unit), []).append(use)
+    read = [use for use in touched.uses if use.reading is not None]
     if touched.wanted.error is None:
-        yield _in_short(touched, groups)
+        if groups:
+            yield _in_short(touched, groups)
+        if read:
+            yield _read_in_short(touched, read)
         return
     yield Paragraph(_heading(touched))
     for (group, unit), found in groups.items():
@@ -264,6 +272,46 @@ def _by_a_wrench(touched: Touched) -> Iterator[Block]:
             if rows:
                 which = f"{stays} other{'s' if stays > 1 else ''}"
             yield Paragraph(f"{name}: {which} stay{'s' if stays == 1 else ''} inside the limits.")
+    if rows := tuple(
+        _reading_row(use) for use in read if use.recalibrated is None or use.recalibrated.beyond
+    ):
+        yield Table("Readings", _READ_AGAIN, rows)
+    if stays := len(read) - len(rows):
+        yield Paragraph(f"{words.capital(words.count(stays, 'reading'))} {_stay(stays)} inside the limits.")
+
+
+def _stay(count: int) -> str:
+    return "stays" if count == 1 else "stay"
+
+
+def _read_in_short(touched: Touched, read: list[Use]) -> Table:
+    rows = tuple(
+        (use.reading.event.what, _showed(use.reading), str(use.event.number), now_words(use))
+        for use in read
+        if use.reading is not None
+    )
+    columns = (Column("reading"), Column("showed", right=True), Column("event", right=True), Column("now"))
+    return Table(_heading(touched), columns, rows)
+
+
+def _showed(reading: ReadOff) -> str:
+    return kept(f"{words.number(reading.event.value)} {reading.event.unit}")
+
+
+def _limits_words(low: float | None, high: float | None) -> str:
+    if low is not None and high is not None:
+        return words.limits(low, high)
+    return f"at least {words.number(low)}" if low is not None else f"at most {words.number(high or 0.0)}"
+
+
+def _reading_row(use: Use) -> tuple[str, ...]:
+    assert use.reading is not None
+    reading, again = use.reading, use.recalibrated
+    what, end = (reading.event.what, _showed(reading)), (str(use.event.number), now_words(use))
+    if again is None:
+        return *what, "?", "not known", "?", *end
+    limits = _limits_words(reading.low, reading.high)
+    return *what, _figures(again.true, 4), kept(limits), kept(_figures(again.beyond, 2)), *end
 
 
 def _in_short(touched: Touched, groups: dict[tuple[str, str], list[Use]]) -> Table:
@@ -282,6 +330,15 @@ def _in_short(touched: Touched, groups: dict[tuple[str, str], list[Use]]) -> Tab
     return Table(_heading(touched), columns, tuple(rows))
 
 
+_READ_AGAIN = (
+    Column("reading"),
+    Column("showed", right=True),
+    Column("was", right=True),
+    Column("limits", right=True),
+    Column("off by", right=True),
+    Column("event", right=True),
+    Column("now"),
+)
 _RECALIBRATED = (
     Column("at"),
     Column("showed", right=True),

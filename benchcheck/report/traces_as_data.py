@@ -14,6 +14,7 @@ from benchcheck.report.words import count
 from benchcheck.session.events import ActEvent
 from benchcheck.session.leaning import step_of
 from benchcheck.session.trace.past import Past
+from benchcheck.session.trace.read_off import ReadOff
 from benchcheck.session.trace.search import Gap, Standing, Touched, Trace, is_in_the_pump
 from benchcheck.session.trace.tightenings import Recalibrated, Tightening
 from benchcheck.session.trace.uses import Use
@@ -131,7 +132,25 @@ def _use(past: Past, use: Use) -> dict[str, object]:
     said["undone_in"] = (use.undone.file or past.file) if use.undone is not None else None
     if use.tightening is not None:
         said |= _tightening(use.tightening, use.recalibrated)
+    if use.reading is not None:
+        said |= _reading(use.reading, use.recalibrated)
     return said
+
+
+def _reading(read: ReadOff, again: Recalibrated | None) -> dict[str, object]:
+    event = read.event
+
+    def quantity(value: float | None) -> dict[str, object] | None:
+        return None if value is None else {"value": float(f"{value:.6g}"), "unit": event.unit}
+
+    return {
+        "how": "read",
+        "shown": quantity(event.value),
+        "low": quantity(read.low),
+        "high": quantity(read.high),
+        "true": quantity(again.true) if again is not None else None,
+        "beyond": quantity(again.beyond) if again is not None else None,
+    }
 
 
 def _tightening(done: Tightening, again: Recalibrated | None) -> dict[str, object]:

@@ -82,7 +82,13 @@ def ring_choices(seed: str) -> tuple[Choice, ...]:
 def signed_on(person: Person, typed: str) -> SignedOn:
     """A person goes on, with the name as it was typed where the register spells it otherwise."""
     typed = " ".join(typed.split())
-    return SignedOn(name=person.name, typed=typed if typed != person.name else "", by=person.name)
+    return SignedOn(
+        name=person.name,
+        typed=typed if typed != person.name else "",
+        may=person.may,
+        until=person.until.isoformat() if person.until is not None else "",
+        by=person.name,
+    )
 
 
 def take(state: State, prompt: Prompt, text: str, now: datetime) -> Outcome:

@@ -21,6 +21,7 @@ CLAIMS = (
     "deviations",
     "voided",
     "wrenches",
+    "gauges",
     "lots",
     "people",
 )
@@ -45,6 +46,7 @@ def summary(
         deviations=len(state.deviations),
         voided=state.voided,
         wrenches=state.wrenches_used,
+        gauges=state.gauges_used,
         lots=state.lots,
         people=people,
         keys=tuple(keyed(state, state.technician, second)),

@@ -18,7 +18,7 @@ from benchcheck.assembly.planned import as_found, rounds_of
 from benchcheck.assembly.state import Assembly
 from benchcheck.assembly.way_back import is_free
 from benchcheck.session import events as happened
-from benchcheck.session import handing_over, revisions, wrench_work
+from benchcheck.session import handing_over, instrument_work, revisions
 from benchcheck.session.events import ActEvent, Event
 from benchcheck.session.going_back import BACK
 from benchcheck.session.kit import rings_needed
@@ -247,6 +247,7 @@ def _interrupted(state: State) -> State:
         hand={},
         outside="",
         wrenches={},
+        gauges={},
         filled_since_pause=frozenset(),
         read_again=("serial", *works, *open_grooves),
     )
@@ -348,7 +349,7 @@ def _(event: happened.PartReplaced, state: State) -> State:
 
 @_apply.register
 def _(event: happened.GroupLoosened, state: State) -> State:
-    return _moved(wrench_work.came_loose(state, event.group), state.assembly.loosened(event.group))
+    return _moved(instrument_work.came_loose(state, event.group), state.assembly.loosened(event.group))
 
 
 @_apply.register
@@ -373,6 +374,16 @@ def _(event: happened.WrenchTaken, state: State) -> State:
 
 
 @_apply.register
+def _(event: happened.GaugeTaken, state: State) -> State:
+    used = state.gauges_used
+    return replace(
+        state,
+        gauges={**state.gauges, event.of_kind: event.gauge},
+        gauges_used=used if event.gauge in used else (*used, event.gauge),
+    )
+
+
+@_apply.register
 def _(event: happened.PositionTightened, state: State) -> State:
     group = state.pump.groups[event.group]
     now = state.assembly.tightened(
@@ -382,8 +393,8 @@ def _(event: happened.PositionTightened, state: State) -> State:
         count=group.count,
         has_pass=group.goes_on,
     )
-    did = wrench_work.name_of(event.group, event.round, event.position)
-    state = wrench_work.done_with(state, event.wrench, did)
+    did = instrument_work.name_of(event.group, event.round, event.position)
+    state = instrument_work.done_with(state, event.wrench, did)
     return _moved(state, now, readings=state.readings + 1, hand={})
 
 
@@ -396,9 +407,9 @@ def _(event: happened.PositionTurned, state: State) -> State:
 @_apply.register
 def _(event: happened.PositionChecked, state: State) -> State:
     group = state.pump.groups[event.group]
-    did = wrench_work.name_of(event.group, wrench_work.PASS, event.position)
+    did = instrument_work.name_of(event.group, instrument_work.PASS, event.position)
     return _moved(
-        wrench_work.done_with(state, event.wrench, did),
+        instrument_work.done_with(state, event.wrench, did),
         state.assembly.checked(event.group, event.position, moved=event.moved, count=group.count),
         readings=state.readings + bool(event.unit),
         hand={},
@@ -407,6 +418,8 @@ def _(event: happened.PositionChecked, state: State) -> State:
 
 @_apply.register
 def _(event: happened.Measured, state: State) -> State:
+    did = instrument_work.name_of_reading(event.act, event.place)
+    state = instrument_work.done_with(state, event.instrument, did)
     state = replace(state, readings=state.readings + 1)
     if event.what == RUNNING_TORQUE:
         return replace(state, kept={**state.kept, event.act: f"{event.value:g} {event.unit}"})
@@ -506,13 +519,24 @@ def _(event: happened.WrenchChanged, state: State) -> State:
 
 
 @_apply.register
+def _(event: happened.GaugeChanged, state: State) -> State:
+    return replace(state, gauges=_laid_down(state, event.gauge), hand={})
+
+
+@_apply.register
 def _(event: happened.InstrumentDoubted, state: State) -> State:
     left = {key: chosen for key, chosen in state.wrenches.items() if chosen[0] != event.instrument}
     now = state.assembly
-    for group in wrench_work.under_way_with(state, event.instrument):
+    for group in instrument_work.under_way_with(state, event.instrument):
         now = now.round_restarted(group)
     doubted = {**state.doubted, event.instrument: event.reason}
-    return _moved(state, now, wrenches=left, doubted=doubted, hand={})
+    gauges = _laid_down(state, event.instrument)
+    return _moved(state, now, wrenches=left, gauges=gauges, doubted=doubted, hand={})
+
+
+def _laid_down(state: State, gauge: str) -> Mapping[str, str]:
+    """The gauges in hand without one: another is asked for at the next reading of its kind."""
+    return {kind: chosen for kind, chosen in state.gauges.items() if chosen != gauge}
 
 
 @_apply.register

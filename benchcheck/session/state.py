@@ -57,6 +57,17 @@ class Registers:
     def gauge(self, name: str) -> Gauge | None:
         return next((each for each in self.gauges if _is(each.id, name)), None)
 
+    @property
+    def instruments(self) -> tuple[Wrench | Gauge, ...]:
+        return (*self.wrenches, *self.gauges)
+
+    @property
+    def due(self) -> dict[str, date]:
+        """The last day of each calibration; an instrument that is not calibrated has none."""
+        return {
+            each.id: each.calibration_due for each in self.instruments if each.calibration_due is not None
+        }
+
     def instrument(self, name: str) -> Wrench | Gauge | None:
         """A wrench or a gauge, by what is engraved on it."""
         return self.wrench(name) or self.gauge(name)
@@ -159,8 +170,11 @@ class State:
     wrenches: Mapping[tuple[str, int], tuple[str, str]] = field(default_factory=dict)
     """Wrench and unit for each group and round (0: all)."""
     wrenches_used: tuple[str, ...] = ()
-    turned_with: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    """For each wrench, what it did: "group round/position", the oldest first."""
+    gauges: Mapping[str, str] = field(default_factory=dict)
+    """The gauge in hand of each kind that was asked for."""
+    gauges_used: tuple[str, ...] = ()
+    done_with: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """For each instrument, what it did: "group round/position" or "step/act place", the oldest first."""
     doubted: Mapping[str, str] = field(default_factory=dict)
     """Instruments that may not be used any more on this pump, with the reason."""
     repaired: Mapping[tuple[str, int], tuple[str, str]] = field(default_factory=dict)

@@ -1,5 +1,5 @@
-"""What a person says when tightening goes wrong: what was felt at a position, a wrench that is laid down or
-was dropped, a thread that was repaired.
+"""What a person says when tightening or measuring goes wrong: what was felt at a position, an instrument that
+is laid down or was dropped, a thread that was repaired.
 
 Commands, as in `commands.py`: each gives events ready to be written, or the outcome that refuses it.
 """
@@ -12,11 +12,12 @@ from benchcheck.assembly.acts import Verb
 from benchcheck.assembly.planned import rounds_of
 from benchcheck.mechanics.units import QuantityError
 from benchcheck.procedure.model import TargetTorque
-from benchcheck.session import wrench_work
-from benchcheck.session.acts import turning, wrenches
+from benchcheck.session import instrument_work
+from benchcheck.session.acts import gauge_choice, turning, wrenches
 from benchcheck.session.commands import Result
 from benchcheck.session.engine import departure, next_act, written
 from benchcheck.session.events import (
+    GaugeChanged,
     InstrumentDoubted,
     PositionRepaired,
     TighteningTrouble,
@@ -37,7 +38,7 @@ TROUBLES = {
 }
 """What may be felt at a position, with what it may mean."""
 IN_DOUBT = "instrument-in-doubt"
-"""The rule under which what a wrench did waits for a decision."""
+"""The rule under which what an instrument did waits for a decision."""
 
 
 def group_in_hand(state: State) -> str:
@@ -56,6 +57,21 @@ def wrench_in_hand(state: State) -> str:
     round_number = min(state.assembly.held[group].rounds + 1, rounds_of(state.pump, group))
     chosen = wrenches.taken(state, group, round_number)
     return chosen[0] if chosen is not None else ""
+
+
+def gauge_in_hand(state: State) -> str:
+    """The gauge that the reading in hand is taken on; empty if there is none."""
+    act = next_act(state)
+    if (
+        act is None
+        or act.verb is not Verb.ASK
+        or state.closed is not None
+        or state.read_again
+        or state.halted
+    ):
+        return ""
+    gauge = gauge_choice.taken(state, act.question)
+    return gauge.id if gauge is not None else ""
 
 
 def may_be_felt(state: State) -> dict[str, str]:
@@ -93,31 +109,43 @@ def change_wrench(state: State, reason: str, now: datetime) -> Result:
     return written(state, (event,), now)
 
 
+def change_gauge(state: State, reason: str, now: datetime) -> Result:
+    """The gauge in hand is laid down, and another is chosen for what is still to be read."""
+    gauge = state.job.registers.gauge(gauge_in_hand(state))
+    if gauge is None:
+        return refused("nothing-in-hand", "no gauge is in use now")
+    if not reason.strip():
+        return refused("no-reason", "a change of gauges needs a reason; write one line")
+    event = GaugeChanged(of_kind=gauge.kind.casefold(), gauge=gauge.id, reason=reason.strip())
+    return written(state, (event,), now)
+
+
 def doubt_instrument(state: State, name: str, reason: str, now: datetime) -> Result:
     """An instrument was dropped or damaged: it rests, and all it did on this pump needs a decision.
 
-    The round under way with it begins again, with another.
+    The round, or the set of readings, under way with it begins again, with another.
     """
-    wrench = state.job.registers.wrench(name)
-    if wrench is None:
-        return refused("wrench-not-known", f"{name} is not in the register of instruments")
-    if wrench.id in state.doubted:
-        return refused("doubted-already", f"{wrench.id} is in doubt already: {state.doubted[wrench.id]}")
+    instrument = state.job.registers.instrument(name)
+    if instrument is None:
+        return refused("instrument-not-known", f"{name} is not in the register of instruments")
+    known = instrument.id
+    if known in state.doubted:
+        return refused("doubted-already", f"{known} is in doubt already: {state.doubted[known]}")
     if not reason.strip():
         return refused("no-reason", "write one line: what happened to it?")
     if state.closed is not None or not state.technician:
         return refused("nothing-in-hand", "nobody works on this pump now")
-    did = state.turned_with.get(wrench.id, ())
-    event = InstrumentDoubted(instrument=wrench.id, readings=did, reason=reason.strip())
+    did = instrument_work.standing(state, known)
+    event = InstrumentDoubted(instrument=known, readings=did, reason=reason.strip())
     if not did:
         return written(state, (event,), now)
-    again = [state.pump.the(group) for group in wrench_work.under_way_with(state, wrench.id)]
+    again = [state.pump.the(group) for group in instrument_work.under_way_with(state, known)]
     act = next_act(state)
     deviation = departure(
         state,
         act=act.id if act is not None else "",
         rules=(IN_DOUBT,),
-        wrong=f"{wrench.id} is in doubt, and with it what it did here: {wrench_work.in_words(state, did)}"
+        wrong=f"{known} is in doubt, and with it what it did here: {instrument_work.in_words(state, did)}"
         + (f"; what is under way on {', '.join(again)} begins again" if again else ""),
         reason=reason.strip(),
     )

@@ -9,7 +9,7 @@ the index is kept in memory.
     index = Index(workspace)
     index.refresh(progress, stop)
     index.listed(Query("4471"), today)
-    index.mentioning("wrench", "TW-04")  # file names of the records
+    index.mentioning("instrument", "TW-04")  # file names of the records
 
 An index belongs to the thread that made it; several on one workspace may be open at once. The tables are told
 in `index_file`.

@@ -6,7 +6,7 @@ version of the program, is thrown away; where none can be written the tables are
 Tables:
 - `records`: a row for each record, also for one that is damaged, unreadable, or gone but remembered.
 - `mentions`: which record names what, found by `(kind, key)`: kinds are serial, procedure (its id, and
-  id-revision), person, wrench, lot; `key` is the spelling made by `index_rows.key`; voided uses too.
+  id-revision), person, instrument, lot; `key` is the spelling made by `index_rows.key`; voided uses too.
 - `remarks`: what stands out in a record on every day. `uses`, `concessions`, `due`: from which is worked out
   what depends on the day. `shown`: what indicating wrenches showed in a record, for comparing it with those
   before it, in the order of `place`; `to_compare`: the records for which that is still to be done.
@@ -20,7 +20,7 @@ from pathlib import Path
 
 from benchcheck import __version__
 
-VERSION = f"2 {__version__}"
+VERSION = f"3 {__version__}"
 """Of the tables, and of the program whose remarks are in them."""
 NAME = "index.sqlite"
 WAIT_SECONDS = 10.0

@@ -30,13 +30,14 @@ def _wrenches(tables: sqlite3.Connection, workspace: Workspace) -> str:
     from benchcheck.store.library import Unreadable, load_registers
 
     try:
-        wrenches = load_registers(workspace).wrenches
+        registers = load_registers(workspace)
+        wrenches, due = registers.wrenches, registers.due
     except Unreadable:
-        wrenches = ()
+        wrenches, due = (), {}
     tables.execute("DELETE FROM due")
     tables.executemany(
         "INSERT OR REPLACE INTO due VALUES (?, ?)",
-        [(each.id, each.calibration_due.isoformat()) for each in wrenches],
+        [(instrument, last.isoformat()) for instrument, last in due.items()],
     )
     return _short(sorted((each.id, str(each.graduation), str(each.accuracy)) for each in wrenches))
 

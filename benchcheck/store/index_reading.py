@@ -109,9 +109,11 @@ def _named_in(state: State, event: Event) -> Iterator[Mention]:
         yield mention("person", str(getattr(event, field, "")), number)
     match event:
         case happened.WrenchTaken() | happened.PositionTightened() | happened.WrenchChanged():
-            yield mention("wrench", event.wrench, number)
-        case happened.InstrumentDoubted():
-            yield mention("wrench", event.instrument, number)
+            yield mention("instrument", event.wrench, number)
+        case happened.GaugeTaken() | happened.GaugeChanged():
+            yield mention("instrument", event.gauge, number)
+        case happened.Measured() | happened.InstrumentDoubted():
+            yield mention("instrument", event.instrument, number)
         case happened.RingFitted() | happened.PartInstalled():
             yield mention("lot", event.lot, number)
         case happened.MovedOn():

@@ -21,7 +21,7 @@ from benchcheck.session.verification import OutsideSeal, contradiction
 from benchcheck.store.disk import StoreFault, read_file
 from benchcheck.store.seen_seals import SOURCE
 
-MentionKind = Literal["serial", "procedure", "person", "wrench", "lot"]
+MentionKind = Literal["serial", "procedure", "person", "instrument", "lot"]
 DAMAGED, MISSING, UNREADABLE = "damaged", "missing", "unreadable"
 """What stands for the state of a record that cannot be believed, is gone, or cannot be read."""
 NOT_READ = "not read yet"
@@ -297,7 +297,8 @@ def _header_mentions(header: Mapping[str, Any]) -> Iterator[Mention]:
 
 def _summary_mentions(closed: Mapping[str, Any]) -> Iterator[Mention]:
     kinds: tuple[tuple[MentionKind, str], ...] = (
-        ("wrench", "wrenches"),
+        ("instrument", "wrenches"),
+        ("instrument", "gauges"),
         ("lot", "lots"),
         ("person", "people"),
     )

@@ -1,4 +1,4 @@
-"""Records searched for what turned out wrong: a wrench, a lot, a procedure, a person, a pump.
+"""Records searched for what turned out wrong: an instrument, a lot, a procedure, a person, a pump.
 
 The index says which records name it; those that it has not read, or that are damaged, are looked at anyhow,
 and without an index all are. A record whose seals all hold, that is as it is remembered, and that nowhere
@@ -39,7 +39,7 @@ from benchcheck.store.workspace import Workspace
 _SEAL_LINE = len('chain = "sha256:') + 64 + len('"\n')
 _EVENT = b"\n[[event]]\n"
 _NAMED_IN: dict[Kind, str] = {
-    "wrench": "wrench",
+    "instrument": "wrench|gauge|instrument",
     "lot": "lot|value",
     "person": "by|name|witness|second",
 }
@@ -120,8 +120,8 @@ def _names(wanted: Wanted, registers: Registers, index: Index | None, reader: Re
         steps = (step.id for past in reader.pasts for step in past.pump.steps)
         return tuple(dict.fromkeys(steps))
     names = index.names(wanted.kind) if index is not None else []
-    if wanted.kind == "wrench":
-        names += (each.id for each in registers.wrenches)
+    if wanted.kind == "instrument":
+        names += (each.id for each in registers.instruments)
     if wanted.kind == "person":
         names += (each.name for each in registers.people.person)
     return tuple(dict.fromkeys(names))

@@ -68,9 +68,9 @@ def test_a_damaged_record_is_searched_named_and_gives_its_status(
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [
-        (["--lot", "LOT-1", "--error", "+9 %"], "an error is that of a wrench"),
+        (["--lot", "LOT-1", "--error", "+9 %"], "an error is that of an instrument"),
         (["--wrench", "W-1", "--step", "cover-on"], "a step belongs to a procedure"),
-        (["--wrench", " "], "--wrench names nothing"),
+        (["--wrench", " "], "--instrument names nothing"),
         (["--wrench", "W-1", "--error", "9"], "9"),
         (["--wrench", "W-1", "--since", "1.11.2026"], "such as 2026-11-24"),
     ],

@@ -14,7 +14,6 @@ from typing import Any
 
 from benchcheck.assembly.acts import Act, Verb
 from benchcheck.session import commands, engine
-from benchcheck.session.acts import number
 from benchcheck.session.careful import careful_answer
 from benchcheck.session.engine import Takeover
 from benchcheck.session.going_back import BACK
@@ -135,7 +134,7 @@ class Rebuild:
         spread = _SCATTER * value
         if act.verb is Verb.ASK:
             low, high = act.question.min, act.question.max
-            unit = number.unit_of(act.question)
+            unit = act.question.read_in
             spread = (high.to(unit) - (low.to(unit) if low else 0.0)) * _OF_THE_BAND if high else 0.0
         off = self._chance.gauss(0.0, spread)
         decimals = len(figure.partition(".")[2])

@@ -25,7 +25,7 @@ from tests.report import sample
 from tests.session.trace.test_uses import careful, low, taken_apart
 
 ON = datetime(2026, 11, 25, 18, 0, tzinfo=UTC)
-W_1 = Wanted("wrench", "W-1", error=parse("9 %"), since=date(2026, 11, 1))
+W_1 = Wanted("instrument", "W-1", error=parse("9 %"), since=date(2026, 11, 1))
 DAMAGED = Gap("4470.toml", "=4470", 12, "The seal of event 13 does not match the bytes above it.")
 
 
@@ -46,7 +46,7 @@ def test_the_verdict_counts_pumps_those_outside_and_what_was_not_searched() -> N
     found = text(trace(W_1, [careful(), low()], (DAMAGED,)))
     # both sessions are on one pump
     assert (
-        "\nTrace of wrench W-1\n1 PUMP TOUCHED, 1 OUTSIDE THE LIMITS; 1 RECORD NOT SEARCHED TO THE END\n"
+        "\nTrace of instrument W-1\n1 PUMP TOUCHED, 1 OUTSIDE THE LIMITS; 1 RECORD NOT SEARCHED TO THE END\n"
         in found
     )
     assert "Searched on Wednesday 25 November 2026, 18:00, in 3 records" in " ".join(found.split())
@@ -80,7 +80,7 @@ def test_no_pump_touched_is_said_in_large_letters() -> None:
 
 
 def test_a_name_that_nobody_knows_is_said_before_anything_is_believed() -> None:
-    found = replace(trace(Wanted("wrench", "TW-2"), [careful()]), misspelt=True, like=("TW-02", "TW-20"))
+    found = replace(trace(Wanted("instrument", "TW-2"), [careful()]), misspelt=True, like=("TW-02", "TW-20"))
     assert "Neither a record nor the register names TW-2; like it: TW-02 and TW-20." in flowing(found)
 
 
@@ -100,7 +100,7 @@ def test_a_person_is_listed_with_what_he_was_entitled_to() -> None:
     "wanted",
     [
         W_1,
-        Wanted("wrench", "W-1"),
+        Wanted("instrument", "W-1"),
         Wanted("lot", "LOT-1"),
         Wanted("procedure", "tiny", step="cover-on"),
         Wanted("procedure", "tiny"),
@@ -127,7 +127,7 @@ def test_json_has_the_search_the_pumps_and_their_figures() -> None:
     assert found["searched"]["on"] == "2026-11-25T18:00:00+00:00" and found["searched"]["records"] == 2
     assert found["searched"]["not_searched"][0]["beyond_event"] == 12
     assert found["wanted"] == {
-        "kind": "wrench",
+        "kind": "instrument",
         "name": "W-1",
         "step": None,
         "since": "2026-11-01",

@@ -61,7 +61,7 @@ async def test_a_wrench_that_fell_rests_and_its_round_begins_again(tmp_path: Pat
     async with at_work(tmp_path, second_round(2)) as hands:
         number = hands.record.state.number
         wrench, _ = hands.record.state.wrenches["F1", 0]
-        await what_else(hands, "a wrench fell")
+        await what_else(hands, "a wrench or gauge fell")
         await hands.choose(wrench)
         await hands.enter("from the bench on the floor")
         assert kinds_since(hands, number) == ["instrument doubted", "deviation"]

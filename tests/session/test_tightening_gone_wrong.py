@@ -112,7 +112,7 @@ def test_a_dropped_wrench_rests_and_what_it_did_waits_for_a_decision() -> None:
     at.say("TW-02")
     assert at.asked == "F-tight/tighten:F round 1 position 1", "the round begins again"
     at.to_the_end_with_decisions()
-    assert at.state.outcome == "released" and not at.state.turned_with[DIAL]
+    assert at.state.outcome == "released" and not at.state.done_with[DIAL]
 
 
 def test_a_wrench_that_fell_in_the_check_pass_begins_the_pass_again_and_doubts_the_last_round() -> None:

@@ -90,8 +90,9 @@ SCREENS = {
     "tighten-check-showed": Screen("F1-r3/tighten:F1", "reading 3", ("=190",)),
     "tighten-rectangle": Screen("", procedure="xmpl-gx18-b.toml", variant="R"),
     "cure": Screen("cure/wait:F3 cure", keys=("+600",)),
-    "hold-begins": Screen("test/ask:1"),
-    "hold-runs": Screen("test/ask:1", keys=("=24.8", "enter", "+2")),
+    "gauges": Screen("test/ask:1", "gauge"),
+    "hold-begins": Screen("test/ask:1", "place 1"),
+    "hold-runs": Screen("test/ask:1", "place 1", keys=("=24.8", "enter", "+2")),
     "release": Screen("release/sign", "second"),
     "released": Screen("release/sign", "second", ("=Q. Example", "enter")),
     "not-yet-released": Screen(

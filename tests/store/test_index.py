@@ -230,13 +230,13 @@ def test_names_lead_to_their_records(workspace: Workspace) -> None:
     put_departed(workspace, "4472", 1)
     with index_of(workspace) as index:
         both = ["4472-001.toml", "44 71-000.toml"]
-        assert index.mentioning("wrench", "w-1") == both
+        assert index.mentioning("instrument", "w-1") == both
         assert index.mentioning("person", "Q EXAMPLE") == both
         assert index.mentioning("lot", "lot-1") == both
         assert index.mentioning("procedure", "tiny") == index.mentioning("procedure", "tiny-B") == both
         assert index.mentioning("serial", "4471") == both[1:]
         assert index.mentioning("procedure", "tiny-A") == []
-        assert index.names("wrench") == ["W-1"]
+        assert index.names("instrument") == ["W-1"]
 
 
 def test_before_the_events_are_read_the_summary_speaks(workspace: Workspace) -> None:
@@ -245,7 +245,7 @@ def test_before_the_events_are_read_the_summary_speaks(workspace: Workspace) -> 
     index.refresh(events=False)
     (listed,) = index.listed(Query(), TODAY)
     assert not listed.read and listed.weight == Weight.DEPARTS and kinds(listed) == ["not read yet"]
-    assert index.mentioning("wrench", "W-1") and index.unread() == 1
+    assert index.mentioning("instrument", "W-1") and index.unread() == 1
 
 
 # ---------------------------------------------------------------------- days and registers

@@ -54,7 +54,7 @@ def serials(trace: Trace) -> list[str]:
 
 
 def test_every_record_is_searched(workspace: Workspace) -> None:
-    trace = search(workspace, Wanted("wrench", "W-1"))
+    trace = search(workspace, Wanted("instrument", "W-1"))
     assert serials(trace) == ["4471", "4472"] and (trace.records, trace.gaps) == (2, ())
     assert serials(search(workspace, Wanted("serial", "4472"))) == ["4472"]
     assert search(workspace, Wanted("lot", "LOT-77")).touched == ()
@@ -67,9 +67,9 @@ def test_a_record_that_nowhere_names_it_is_not_read_event_by_event(
         raise AssertionError("it was read")
 
     monkeypatch.setattr("benchcheck.store.searching.read", read)
-    assert search(workspace, Wanted("wrench", "W-9")).touched == ()
+    assert search(workspace, Wanted("instrument", "W-9")).touched == ()
     with pytest.raises(AssertionError, match="it was read"):
-        search(workspace, Wanted("wrench", "W-1"))
+        search(workspace, Wanted("instrument", "W-1"))
 
 
 def test_a_record_is_known_by_its_bytes_to_name_nobody_of_that_name() -> None:
@@ -78,7 +78,7 @@ def test_a_record_is_known_by_its_bytes_to_name_nobody_of_that_name() -> None:
     assert may_name(data, Wanted("lot", "LOT-1")) and not may_name(data, Wanted("lot", "LOT"))
     assert may_name(data, Wanted("procedure", "tiny-B")) and not may_name(data, Wanted("procedure", "tiny-A"))
     # a name that had to be written with an escape is left to the reading
-    assert may_name(rb'wrench = "W-\"1\""', Wanted("wrench", 'W-"1"'))
+    assert may_name(rb'wrench = "W-\"1\""', Wanted("instrument", 'W-"1"'))
 
 
 # --- what cannot be searched ----------------------------------------------------------------------------
@@ -95,17 +95,17 @@ def test_a_damaged_record_is_searched_up_to_its_damage_and_named(workspace: Work
     seals = sound_seals(bytes(data))
     data[seals[-3] + 90] ^= 1  # in the last event but one
     path.write_bytes(data)
-    trace = search(workspace, Wanted("wrench", "W-1"))
+    trace = search(workspace, Wanted("instrument", "W-1"))
     assert serials(trace) == ["4471", "4472"]
     (only,) = trace.gaps
     assert (only.file, only.serial, only.beyond, only.damaged) == ("4471.toml", "4471", len(seals) - 2, True)
     # it is named too where what is searched for is not in its good part
-    assert gap(workspace, Wanted("wrench", "W-9")).file == "4471.toml"
+    assert gap(workspace, Wanted("instrument", "W-9")).file == "4471.toml"
 
 
 def test_a_record_without_a_good_event_is_named(workspace: Workspace) -> None:
     (workspace.sessions / "4471.toml").write_bytes(b"nothing of ours\n" * 40)
-    only = gap(workspace, Wanted("wrench", "W-1"))
+    only = gap(workspace, Wanted("instrument", "W-1"))
     assert (only.file, only.serial, only.beyond, only.damaged) == ("4471.toml", "", 0, True)
 
 
@@ -115,9 +115,9 @@ def test_a_record_that_was_cut_back_is_named(workspace: Workspace) -> None:
     seals = sound_seals(data)
     digits = data[seals[-1] + 16 : seals[-1] + 80].decode()
     workspace.seen_seals.remember(path.name, len(seals), digits)
-    assert search(workspace, Wanted("wrench", "W-9")).gaps == ()
+    assert search(workspace, Wanted("instrument", "W-9")).gaps == ()
     path.write_bytes(data[: seals[-2] + 82])
-    only = gap(workspace, Wanted("wrench", "W-9"))
+    only = gap(workspace, Wanted("instrument", "W-9"))
     assert (only.beyond, only.damaged) == (len(seals) - 1, True) and "cut away" in only.why
 
 
@@ -129,7 +129,7 @@ def test_a_record_that_is_gone_is_named(workspace: Workspace) -> None:
 
 def test_a_record_whose_procedure_is_gone_is_named_and_not_called_damaged(workspace: Workspace) -> None:
     (workspace.pinned_procedures / f"{SHA256}.toml").unlink()
-    trace = search(workspace, Wanted("wrench", "W-1"))
+    trace = search(workspace, Wanted("instrument", "W-1"))
     assert trace.touched == () and [(each.beyond, each.damaged) for each in trace.gaps] == [(0, False)] * 2
 
 
@@ -150,7 +150,7 @@ def test_a_record_that_makes_no_sense_hides_no_other(workspace: Workspace) -> No
         reason="stripped",
     )
     (workspace.sessions / "4475.toml").write_bytes(sample.record_of(bench.state, tuple(events)))
-    trace = search(workspace, Wanted("wrench", "W-1"))
+    trace = search(workspace, Wanted("instrument", "W-1"))
     assert serials(trace) == ["4471", "4472"]
     assert [(each.file, each.damaged) for each in trace.gaps] == [("4475.toml", False)]
 
@@ -186,7 +186,7 @@ def test_what_was_not_reached_when_it_was_stopped_is_counted(with_index: bool, w
         return find(
             workspace,
             sample.registers(),
-            Wanted("wrench", "W-1"),
+            Wanted("instrument", "W-1"),
             NOW,
             index,
             lambda progress: told.append((progress.what, progress.done, progress.of)),
@@ -218,7 +218,7 @@ def test_a_later_record_that_was_not_reached_is_counted_too(
     part = find(
         workspace,
         sample.registers(),
-        Wanted("wrench", "W-1"),
+        Wanted("instrument", "W-1"),
         NOW,
         index,
         lambda progress: reached.append(progress.done),
@@ -234,7 +234,7 @@ def test_a_later_record_that_was_not_reached_is_counted_too(
 @pytest.mark.parametrize(
     ("wanted", "like"),
     [
-        (Wanted("wrench", "W-11"), ("W-1",)),
+        (Wanted("instrument", "W-11"), ("W-1",)),
         (Wanted("person", "Q. Exempla"), ("Q. Example",)),
         (Wanted("procedure", "tiny", step="covr-on"), ("cover-on",)),
     ],
@@ -248,7 +248,9 @@ def test_a_name_that_nobody_knows_is_told_with_those_like_it(
         assert trace.like[0] == like[0]
 
 
-@pytest.mark.parametrize("wanted", [Wanted("wrench", "W-2"), Wanted("wrench", "W-1", since=date(2027, 1, 1))])
+@pytest.mark.parametrize(
+    "wanted", [Wanted("instrument", "W-2"), Wanted("instrument", "W-1", since=date(2027, 1, 1))]
+)
 def test_a_known_name_that_was_not_used_is_not_called_misspelt(wanted: Wanted, workspace: Workspace) -> None:
     for trace in (search(workspace, wanted), indexed(workspace, wanted)):
         assert trace.touched == () and not trace.misspelt
@@ -264,9 +266,9 @@ def test_a_later_record_that_names_nothing_of_it_still_takes_it_apart(workspace:
     header = replace(bench.state.header, opened="2027-11-02T07:00:00+00:00")
     moved = tuple(replace(event, at=event.at.replace("2026", "2027")) for event in bench.events)
     data = sample.record_of(replace(bench.state, header=header), moved)
-    assert not may_name(data, Wanted("wrench", "W-1"))
+    assert not may_name(data, Wanted("instrument", "W-1"))
     (workspace.sessions / "4471-2.toml").write_bytes(data)
-    trace = search(workspace, Wanted("wrench", "W-1"))
+    trace = search(workspace, Wanted("instrument", "W-1"))
     standing = {each.past.header.serial: each.standing for each in trace.touched}
     assert standing == {"4471": Standing.NOT_IN_THE_PUMP, "4472": Standing.IN_THE_PUMP}
 
@@ -296,14 +298,14 @@ def indexed(workspace: Workspace, wanted: Wanted) -> Trace:
 @pytest.mark.parametrize(
     "wanted",
     [
-        Wanted("wrench", "w-1"),
+        Wanted("instrument", "w-1"),
         Wanted("lot", "LOT-1"),
         Wanted("lot", "LOT-9"),
         Wanted("procedure", "tiny-b"),
         Wanted("person", "q example"),
         Wanted("serial", "44 72"),
         Wanted("serial", "4471", since=date(2026, 11, 2), until=date(2026, 11, 2)),
-        Wanted("wrench", "W-1", since=date(2027, 1, 1)),
+        Wanted("instrument", "W-1", since=date(2027, 1, 1)),
     ],
     ids=lambda wanted: f"{wanted.kind} {wanted.name}",
 )
@@ -327,7 +329,7 @@ def test_the_index_keeps_records_that_name_nothing_of_it_shut(
         raise AssertionError(f"{path.name} was opened")
 
     monkeypatch.setattr("benchcheck.store.searching.read_file", opened)
-    trace = indexed(workspace, Wanted("wrench", "W-9"))
+    trace = indexed(workspace, Wanted("instrument", "W-9"))
     assert trace.touched == () and trace.records == 2
     with pytest.raises(AssertionError, match=r"447\d.toml was opened"):
-        indexed(workspace, Wanted("wrench", "W-1"))
+        indexed(workspace, Wanted("instrument", "W-1"))

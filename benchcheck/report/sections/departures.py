@@ -100,6 +100,8 @@ def _surprises(journal: Journal) -> Iterator[str]:
                 yield f"{event.instrument} is in doubt, {event.reason}: {did} (event {event.number})."
             case happened.WrenchChanged():
                 yield f"{event.wrench} was laid down, {event.reason} (event {event.number})."
+            case happened.GaugeChanged():
+                yield f"{event.gauge} was laid down, {event.reason} (event {event.number})."
             case happened.TighteningTrouble():
                 group = journal.state.pump.groups[event.group].called
                 yield (
@@ -143,17 +145,20 @@ def _signed(done: Tightened, sign: str, event: happened.PositionTightened | happ
 
 
 def _out_of_date(journal: Journal) -> Iterator[str]:
-    """Wrenches used after the last day of their calibration, by the register of today."""
-    registers = journal.state.job.registers
+    """Instruments used after the last day of their calibration, by the register of today."""
+    ends = journal.state.job.registers.due
     said: set[str] = set()
-    for event in journal.of(happened.PositionTightened):
-        wrench = registers.wrench(event.wrench)
+    for event in journal.events:
+        match event:
+            case happened.PositionTightened(wrench=name) | happened.Measured(instrument=name):
+                due = ends.get(name)
+            case _:
+                continue
         day = journal.time(event.at).date()
-        if wrench is not None and day > wrench.calibration_due and event.wrench not in said:
-            said.add(event.wrench)
-            due = wrench.calibration_due
+        if due is not None and day > due and name not in said:
+            said.add(name)
             yield (
-                f"{event.wrench} was used on {day.day} {day:%B %Y}; by the register of today its calibration "
+                f"{name} was used on {day.day} {day:%B %Y}; by the register of today its calibration "
                 f"ended on {due.day} {due:%B %Y}."
             )
 

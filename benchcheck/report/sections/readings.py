@@ -103,6 +103,8 @@ def _places(act: Act) -> int:
 def _value(event: Fact) -> str:
     if isinstance(event, happened.Measured):
         said = f"{words.number(event.value)} {event.unit}"
+        said += f", {event.instrument}" if event.instrument else ""
+        said = f"{words.UNGUARDED} {said}" if event.marked else said
     else:
         said = event.value.removeprefix(f"{event.what}: ")
     if event.verdict == "taken over":

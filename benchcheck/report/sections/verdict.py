@@ -175,7 +175,8 @@ def _who(journal: Journal) -> str:
 def _with(journal: Journal) -> str:
     state = journal.state
     wrenches = words.listed(state.wrenches_used) if state.wrenches_used else "no torque wrench"
-    return f"{wrenches}; {'lot ' + words.listed(state.lots) if state.lots else 'no lot read'}"
+    gauges = f"; {words.listed(state.gauges_used)}" if state.gauges_used else ""
+    return f"{wrenches}{gauges}; {'lot ' + words.listed(state.lots) if state.lots else 'no lot read'}"
 
 
 def _numbers(journal: Journal) -> str:

@@ -9,6 +9,7 @@ from benchcheck.screens.bench.sheets import (
     confirm,
     facing,
     grooves,
+    instruments,
     kit,
     measure,
     outside,
@@ -17,7 +18,6 @@ from benchcheck.screens.bench.sheets import (
     stack,
     tighten,
     waiting,
-    wrenches,
 )
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.keys import LiveKey, keys_row
@@ -41,8 +41,8 @@ def sheet_for(view: View) -> Sheet:
         return outside.sheet(view)
     if prompt.question.startswith("bag"):
         return kit.sheet(view)
-    if prompt.question.startswith("wrench"):
-        return wrenches.sheet(view)
+    if prompt.question.startswith(("wrench", "gauge")):
+        return instruments.sheet(view)
     if prompt.question == "second":
         return release.sheet(view)
     match prompt.picture:

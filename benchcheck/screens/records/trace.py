@@ -45,14 +45,14 @@ class _Field:
 
 _KINDS: tuple[tuple[Kind, str, tuple[_Field, ...]], ...] = (
     (
-        "wrench",
-        "a wrench: what it tightened, and what that really was",
+        "instrument",
+        "a wrench or gauge: what it tightened or showed, and what that really was",
         (
-            _Field("wrench", "Which wrench? As it is engraved on it.", needed=True),
+            _Field("instrument", "Which wrench or gauge? As it is engraved on it.", needed=True),
             _Field(
                 "error",
                 "By how much did it show too much, or too little? Empty: not known.",
-                "+9 %, -4 %",
+                "+9 %, -0.5 psi",
                 check=parse_error,
             ),
         ),

@@ -11,7 +11,7 @@ from typing import Any
 
 from benchcheck.assembly.acts import Act
 from benchcheck.assembly.refusal import Refusal
-from benchcheck.session.acts import bags, laid_out, number, tray
+from benchcheck.session.acts import bags, gauge_choice, laid_out, number, tray
 from benchcheck.session.acts import questions as asked
 from benchcheck.session.arrival import another_pump, same_serial
 from benchcheck.session.events import Told
@@ -54,15 +54,17 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
         return Prompt(
             **{**_common(act), "verb": "READ"}, form=Form.WORDS, ask=question.what, enter="records it"
         )
+    if gauge_choice.is_asked(state, question, now):
+        return gauge_choice.ask(state, act, now, _common(act))
     return number.ask(state, act, _common(act))
 
 
 def _common(act: Act) -> dict[str, Any]:
-    with_ = act.question.with_
+    tool = act.question.tool
     return {
         "question": "ask",
         "target": (act.question.of or act.step.of or ("",))[0],
-        "do": (asked.sentence(f"with {with_}"),) if with_ else (),
+        "do": (asked.sentence(f"with {tool}"),) if tool else (),
     }
 
 
@@ -84,6 +86,8 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
             return another_pump(answer)
     if question.one_of or not number.is_asked(question):
         return _take_words(state, act, answer)
+    if prompt.question == gauge_choice.QUESTION:
+        return gauge_choice.take(state, act, answer, now)
     return number.take(state, act, answer, now)
 
 
@@ -127,6 +131,8 @@ def _take_words(state: State, act: Act, answer: str) -> Outcome:
 
 def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:
     question = act.question
+    if prompt.question == gauge_choice.QUESTION:
+        return gauge_choice.careful(prompt)
     match question.kind:
         case "kit":
             return bags.careful(state)

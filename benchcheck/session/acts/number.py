@@ -12,30 +12,21 @@ from benchcheck.assembly.acts import Act
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.mechanics.units import Quantity, QuantityError, parse, parse_number
 from benchcheck.procedure.model import Ask
-from benchcheck.session.acts import outside
+from benchcheck.session.acts import gauge_choice, outside
+from benchcheck.session.acts import questions as asked
 from benchcheck.session.events import Answered, Measured
 from benchcheck.session.fold import HOLD_SINCE, HOLD_STARTED
 from benchcheck.session.prompt import ClockPicture, Form, GaugePicture, Outcome, Prompt, refused
 from benchcheck.session.state import State, local, local_end, moment
 
 
-def unit_of(question: Ask) -> str:
-    """The unit an answer is in; empty for a question that has no number."""
-    for quantity in (question.min, question.max):
-        if quantity is not None:
-            return quantity.unit
-    for low, _ in question.proves.values():
-        return low.unit
-    return question.unit or ""
-
-
 def is_asked(question: Ask) -> bool:
-    return bool(unit_of(question)) and not question.one_of
+    return bool(question.read_in) and not question.one_of
 
 
 def ask(state: State, act: Act, common: dict[str, Any]) -> Prompt:
     question = act.question
-    unit = unit_of(question)
+    unit = question.read_in
     place = _place(state, question)
     what = question.what if question.places == 1 else f"{question.what}, place {place} of {question.places}"
     notes = []
@@ -43,6 +34,11 @@ def ask(state: State, act: Act, common: dict[str, Any]) -> Prompt:
         what += " at the end of its time" if HOLD_SINCE in state.hand else " at the start of its time"
     if question.as_new is not None:
         notes.append(f"as new: {question.as_new[0]} to {question.as_new[1]}")
+    gauge = gauge_choice.taken(state, question)
+    if gauge is not None:
+        common = {**common, "do": (asked.sentence(f"with {question.tool} {gauge.id}"),)}
+    if gauge is not None and question.guarded:
+        notes.append(f"inside by less than {gauge.off_by} is marked for QA: {gauge.id} may be off by that")
     hold = _holding(state, question)
     if hold is not None:
         notes.append(f"it stands since {local(state, hold[0])}; not before {local_end(state, hold[1])}")
@@ -73,7 +69,7 @@ def ask(state: State, act: Act, common: dict[str, Any]) -> Prompt:
 
 def take(state: State, act: Act, answer: str, now: datetime) -> Outcome:
     question = act.question
-    unit = unit_of(question)
+    unit = question.read_in
     read = _read(answer, unit)
     if isinstance(read, Outcome):
         return read
@@ -101,8 +97,9 @@ def take(state: State, act: Act, answer: str, now: datetime) -> Outcome:
                 ),
             )
         )
+    gauge = gauge_choice.taken(state, question)
     if question.proves:
-        return _proved(state, act, read)
+        return _proved(state, act, read, gauge.id if gauge is not None else "")
     event = Measured(
         act=act.id,
         done=last and verdict == "inside",
@@ -112,13 +109,15 @@ def take(state: State, act: Act, answer: str, now: datetime) -> Outcome:
         unit=read.unit,
         si=read.si,
         verdict=verdict,
+        instrument=gauge.id if gauge is not None else "",
+        marked=gauge_choice.marked(gauge, question, read) if verdict == "inside" else "",
     )
     return Outcome((event,))
 
 
 def careful(state: State, question: Ask) -> str:
     """A value well inside the limits."""
-    unit = unit_of(question)
+    unit = question.read_in
     if question.as_ is not None and question.as_ in state.kept:
         return state.kept[question.as_].split(" ")[0]
     low = question.min.to(unit) if question.min is not None else None
@@ -176,7 +175,7 @@ def _verdict(state: State, question: Ask, read: Quantity) -> str:
     return "inside"
 
 
-def _proved(state: State, act: Act, read: Quantity) -> Outcome:
+def _proved(state: State, act: Act, read: Quantity, gauge: str) -> Outcome:
     """A measurement that tells which variant this is."""
     question = act.question
     proved = next(
@@ -190,6 +189,7 @@ def _proved(state: State, act: Act, read: Quantity) -> Outcome:
         unit=read.unit,
         si=read.si,
         verdict=proved or "outside",
+        instrument=gauge,
     )
     if proved is not None and state.variant is not None and proved != state.variant:
         return Outcome((event,), (variant_differs(state, f"{read} proves", proved),))

@@ -12,7 +12,7 @@ from benchcheck.assembly.tightening import on_its_scale, round_target, share_sho
 from benchcheck.mechanics.units import Quantity, QuantityError, parse, parse_number
 from benchcheck.mechanics.wrench import Wrench, reading_verdict
 from benchcheck.procedure.model import Fasteners
-from benchcheck.session.acts import wrong_readings
+from benchcheck.session.acts import wrenches, wrong_readings
 from benchcheck.session.acts.joints import at_position
 from benchcheck.session.prompt import Outcome, refused
 from benchcheck.session.state import State
@@ -60,7 +60,7 @@ def judged(
     if verdict == "inside":
         return None, ""
     if verdict != "outside":
-        return None, "outside the guarded part of the tolerance"
+        return None, wrenches.UNGUARDED
     full = on_its_scale(round_target(group, rounds_of(state.pump, group.id), running), share, read.unit)
     where = f"{group.called}, position {position}" + (", with the crow-foot on" if share != 1 else "")
     found = wrong_readings.refusal(read, wanted, full, where, first_touch=first_touch)

@@ -176,7 +176,7 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
             number = int(rest[1]) if len(rest) > 1 else 0
             return wrench_choice.take(state, act, group, prompt.question, answer, now, number)
         case "running":
-            return _take_running(act, group, answer)
+            return _take_running(state, act, group, answer)
         case "turn":
             return turning.take(state, act, group, int(rest[0]), answer)
         case "pass" | "reading":
@@ -253,7 +253,7 @@ def _completing(
     return replace(event, done=ends_act and not goes_on(state.pump, act))
 
 
-def _take_running(act: Act, group: Fasteners, answer: str) -> Outcome:
+def _take_running(state: State, act: Act, group: Fasteners, answer: str) -> Outcome:
     assert group.prevailing is not None
     unit = group.prevailing.min.unit
     read = shown.reading(answer, unit)
@@ -270,8 +270,15 @@ def _take_running(act: Act, group: Fasteners, answer: str) -> Outcome:
                 passable=False,
             ),
         )
+    chosen = wrenches.taken(state, group.id, state.assembly.held[group.id].rounds + 1)
     event = Measured(
-        act=act.id, what=RUNNING_TORQUE, value=float(read.value), unit=read.unit, si=read.si, verdict="inside"
+        act=act.id,
+        what=RUNNING_TORQUE,
+        value=float(read.value),
+        unit=read.unit,
+        si=read.si,
+        verdict="inside",
+        instrument=chosen[0] if chosen is not None else "",
     )
     return Outcome((event,), refusals)
 

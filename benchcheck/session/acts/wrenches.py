@@ -16,19 +16,28 @@ from benchcheck.session.acts.joints import at_position, next_to_check
 from benchcheck.session.prompt import Choice
 from benchcheck.session.state import State
 
+UNGUARDED = "outside the guarded part of the tolerance"
+"""The mark of a reading inside its limits by less than its instrument may be off."""
+
 
 def today(state: State, now: datetime) -> date:
     """The day by the shop's clock: calibrations run out at its midnight."""
     return now.astimezone(ZoneInfo(state.job.registers.shop.time_zone)).date()
 
 
+def in_doubt(state: State, instrument: str) -> str | None:
+    """Why an instrument rests since it fell or was damaged; None if it does not."""
+    if instrument not in state.doubted:
+        return None
+    return f"is in doubt since it was used here: {state.doubted[instrument]}"
+
+
 def in_all_rounds(
     state: State, group: Fasteners, wrench: Wrench, now: datetime, only: int = 0
 ) -> tuple[tuple[Setting, ...], tuple[Refused, ...]]:
     """What goes on the wrench in each round (or `only` in one), and the reasons for those it cannot do."""
-    if wrench.id in state.doubted:
-        why = f"is in doubt since it was used here: {state.doubted[wrench.id]}"
-        return (), (Refused(wrench.id, why, "calibration"),)
+    if (doubt := in_doubt(state, wrench.id)) is not None:
+        return (), (Refused(wrench.id, doubt, "calibration"),)
     good: list[Setting] = []
     bad: list[Refused] = []
     positions = (1, *(group.crowfoot.at if group.crowfoot else ()))
@@ -36,7 +45,7 @@ def in_all_rounds(
     if only and mended and group.id in state.assembly.held:
         # Where the limits differ from place to place, a wrench has to do the position that is due.
         positions = (next_position(state.assembly, group.id) or next_to_check(state, group),)
-    for round_number in (only,) if only else group.rounds_with_wrench:
+    for round_number in (only,) if only else _rounds_left(state, group):
         for position in positions:
             outcome = figure(
                 at_position(state, group, position), wrench, round_number, position, today(state, now)
@@ -46,6 +55,15 @@ def in_all_rounds(
             elif position == positions[0]:
                 good.append(outcome)
     return tuple(good), tuple(bad)
+
+
+def _rounds_left(state: State, group: Fasteners) -> tuple[int, ...]:
+    """The rounds that a wrench is still wanted for; in the check pass, the last."""
+    hold = state.assembly.held.get(group.id)
+    rounds = tuple(group.rounds_with_wrench)
+    if hold is None or group.id not in state.run_in:  # it holds as it came in, and is to come loose
+        return rounds
+    return tuple(each for each in rounds if each > hold.rounds) or rounds[-1:]
 
 
 def any_does_all(state: State, group: Fasteners, now: datetime) -> bool:

@@ -58,6 +58,8 @@ from benchcheck.session.events.tightening import (
 )
 from benchcheck.session.events.answers import (
     Answered as Answered,
+    GaugeTaken as GaugeTaken,
+    GaugeChanged as GaugeChanged,
     Measured as Measured,
     Told as Told,
     Counted as Counted,

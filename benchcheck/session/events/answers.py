@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from benchcheck.session.events.event import ActEvent
+from benchcheck.session.events.event import ActEvent, Event
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -15,6 +15,25 @@ class Answered(ActEvent):
     kind: ClassVar[str] = "answered"
     question: str
     value: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class GaugeTaken(ActEvent):
+    """A gauge was chosen for readings of its kind, until another is."""
+
+    kind: ClassVar[str] = "gauge taken"
+    of_kind: str
+    gauge: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class GaugeChanged(Event):
+    """The gauge in hand is laid down: another is chosen for what is still to be read."""
+
+    kind: ClassVar[str] = "gauge changed"
+    of_kind: str
+    gauge: str
+    reason: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,6 +48,10 @@ class Measured(ActEvent):
     si: float
     verdict: str
     """`inside`, `outside`, or the variant it proves."""
+    instrument: str = ""
+    """What it was read on; empty where the procedure does not ask which."""
+    marked: str = ""
+    """Why QA should look: inside the limits by less than the instrument may be off."""
 
 
 @dataclass(frozen=True, kw_only=True)

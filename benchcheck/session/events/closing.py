@@ -24,6 +24,7 @@ class Closed(Event):
     deviations: int
     voided: int
     wrenches: tuple[str, ...] = ()
+    gauges: tuple[str, ...] = ()
     lots: tuple[str, ...] = ()
     people: tuple[str, ...] = ()
     keys: tuple[str, ...] = ()
@@ -56,6 +57,7 @@ class Judged(Event):
     deviations: int = 0
     voided: int = 0
     wrenches: tuple[str, ...] = ()
+    gauges: tuple[str, ...] = ()
     lots: tuple[str, ...] = ()
     people: tuple[str, ...] = ()
     keys: tuple[str, ...] = ()

@@ -30,6 +30,10 @@ class SignedOn(Event):
     name: str
     typed: str = ""
     """As it was typed, where the register spells it otherwise."""
+    may: tuple[str, ...] = ()
+    """What the register gives the person a right to, on this day; older records do not say."""
+    until: str = ""
+    """The last day of these rights; empty if they have no end."""
 
 
 @dataclass(frozen=True, kw_only=True)

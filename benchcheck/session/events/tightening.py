@@ -136,11 +136,12 @@ class WrenchChanged(Event):
 class InstrumentDoubted(Event):
     """An instrument was dropped or damaged: it rests, and what it showed on this pump is in doubt.
 
-    A round or check pass that was under way with it begins again.
+    A round, a check pass or a set of readings that was under way with it begins again.
     """
 
     kind: ClassVar[str] = "instrument doubted"
     instrument: str
     readings: tuple[str, ...]
-    """What it did here and stands, as "group round/position", with "pass" for the check pass."""
+    """What it did here and stands: "group round/position", with "pass" for the check pass; of a gauge
+    "step/act place"."""
     reason: str

@@ -1,7 +1,7 @@
-"""A wrench that was used after the last day of its calibration, by the register of the day of the look.
+"""An instrument that was used after the last day of its calibration, by the register of the day of the look.
 
 ISO 9001:2015, 7.1.5, and for torque tools ISO 6789 (both from memory): an instrument is calibrated at
-intervals, and earlier results are looked at again where it was not. The bench refuses such a wrench; the
+intervals, and earlier results are looked at again where it was not. The bench refuses such a one; the
 register may have been put right since.
 """
 
@@ -13,6 +13,7 @@ from datetime import date
 
 from benchcheck.session import events as happened
 from benchcheck.session.course import Course
+from benchcheck.session.events import Event
 from benchcheck.session.remarks import Remark, Weight
 
 WHY = "What an instrument out of date showed has to be looked at again (ISO 9001, 7.1.5)."
@@ -28,16 +29,19 @@ class Use:
 
 
 def uses(course: Course) -> Iterator[Use]:
-    """The last use of each wrench."""
-    last = {each.wrench: each for each in course.of(happened.PositionTightened) if each.wrench}
-    for wrench, event in last.items():
-        yield Use(wrench, course.day(event), event.number)
+    """The last use of each wrench and gauge."""
+    last: dict[str, Event] = {}
+    for event in course.events:
+        match event:
+            case happened.PositionTightened(wrench=name) | happened.Measured(instrument=name) if name:
+                last[name] = event
+    for instrument, event in last.items():
+        yield Use(instrument, course.day(event), event.number)
 
 
 def look(course: Course) -> Iterator[Remark]:
     if course.today is not None:
-        due = {each.id: each.calibration_due for each in course.state.job.registers.wrenches}
-        yield from out_of_date(uses(course), due)
+        yield from out_of_date(uses(course), course.state.job.registers.due)
 
 
 def out_of_date(used: Iterable[Use], due: Mapping[str, date]) -> Iterator[Remark]:

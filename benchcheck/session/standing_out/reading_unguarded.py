@@ -1,7 +1,7 @@
-"""Readings inside their limits by less than the wrench's own error, and readings outside them.
+"""Readings inside their limits by less than the instrument's own error, and readings outside them.
 
 ISO 14253-1 (from memory): what lies inside the limits by less than the uncertainty is neither proved good nor
-proved bad. The mark was put on at the bench; only tightenings that stand are named.
+proved bad. The mark was put on at the bench; only what stands is named.
 """
 
 from __future__ import annotations
@@ -27,6 +27,18 @@ def look(course: Course) -> Iterator[Remark]:
     for turned in course.of(happened.PositionTurned):
         if turned.marked and turned.number > loosened.get(turned.group, 0):
             yield _remark(course, turned, f"turned {turned.degree:g}°")
+    for read in _standing(course):
+        if read.marked:
+            what = read.what[:1].upper() + read.what[1:]
+            got = f"{read.value:g} {read.unit}"
+            sentence = f"{what}, {got}: inside its limits by less than the error of {read.instrument}."
+            yield Remark("reading unguarded", Weight.DEPARTS, sentence, read.number)
+
+
+def _standing(course: Course) -> Iterator[happened.Measured]:
+    """The last reading at each place of what is confirmed still."""
+    last = {(each.act, each.place): each for each in course.of(happened.Measured)}
+    return (each for each in last.values() if course.state.fact(each.act) is not None)
 
 
 def _remark(course: Course, event: happened.PositionTightened | happened.PositionTurned, got: str) -> Remark:

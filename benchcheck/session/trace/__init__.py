@@ -1,1 +1,1 @@
-"""Which pumps are touched when a wrench, a lot, a procedure or a person is in doubt."""
+"""Which pumps are touched when an instrument, a lot, a procedure or a person is in doubt."""

@@ -26,12 +26,14 @@ class Standing(StrEnum):
     """How a touched pump stands, the worst first."""
 
     OUTSIDE = "outside the limits"
-    """A screw as it is now is outside its limits."""
+    """A screw as it is now, or a reading that stands, is outside its limits."""
     NOT_KNOWN = "limits not known"
-    """A screw as it is now has no limits that its tightening can be held against."""
+    """A screw as it is now, or a reading that stands, has no limits that it can be held against."""
     TOUCHED = "touched"
     IN_THE_PUMP = "in the pump"
     INSIDE = "inside the limits"
+    READ_ANEW = "read anew"
+    """Of a gauge: every reading was taken back."""
     NOT_IN_THE_PUMP = "not in the pump"
     """Every use was taken back, or another tightening followed."""
 
@@ -46,13 +48,14 @@ class Touched:
 
     @property
     def standing(self) -> Standing:
-        if self.wanted.kind not in ("wrench", "lot"):
+        if self.wanted.kind not in ("instrument", "lot"):
             return Standing.TOUCHED
         inside = [use for use in self.uses if is_in_the_pump(use)]
+        only_read = all(use.reading is not None for use in self.uses)
         if not inside:
-            return Standing.NOT_IN_THE_PUMP
+            return Standing.READ_ANEW if only_read else Standing.NOT_IN_THE_PUMP
         if self.wanted.error is None:
-            return Standing.IN_THE_PUMP
+            return Standing.TOUCHED if only_read else Standing.IN_THE_PUMP
         if any(use.recalibrated is not None and use.recalibrated.beyond for use in inside):
             return Standing.OUTSIDE
         if any(use.recalibrated is None for use in inside):
@@ -61,7 +64,7 @@ class Touched:
 
 
 def is_in_the_pump(use: Use) -> bool:
-    """Whether a use is still there: not taken back, and of a tightening, the last that its position had."""
+    """Whether a use still counts: not taken back, and of a tightening, the last that its position had."""
     return use.undone is None and (use.tightening is None or use.tightening.is_last_word)
 
 

@@ -248,10 +248,10 @@ def _same_place(one: Drawn, other: PositionTightened) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Recalibrated:
-    """A tightening as it was, now that the error of its wrench is known."""
+    """A tightening or a reading as it was, now that the error of its instrument is known."""
 
     true: float
-    """What the wrench would have shown had it been right [unit of the band]."""
+    """What the instrument would have shown had it been right [unit of the reading]."""
     beyond: float
     """How far that is outside the limits; 0 inside."""
     was_beyond: float
@@ -261,9 +261,12 @@ class Recalibrated:
 def recalibrated(tightening: Tightening, error: Quantity) -> Recalibrated | None:
     """A reading or setting worked out again for a wrench that showed so much more than there was.
 
-    None where it has no limits to be held against.
+    None where it has no limits to be held against, and for an error that is none of a torque.
     """
     if tightening.band is None:
         return None
-    true = true_value(tightening.event.value, tightening.event.unit, error)
+    try:
+        true = true_value(tightening.event.value, tightening.event.unit, error)
+    except QuantityError:
+        return None
     return Recalibrated(true, tightening.band.beyond(true), tightening.band.beyond(tightening.event.value))

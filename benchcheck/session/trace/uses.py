@@ -16,6 +16,7 @@ from benchcheck.session.events import ActEvent, Event
 from benchcheck.session.leaning import step_of
 from benchcheck.session.state import Registers
 from benchcheck.session.trace.past import Past
+from benchcheck.session.trace.read_off import ReadOff, read_off, recalibrated_reading
 from benchcheck.session.trace.tightenings import Recalibrated, Tightening, recalibrated, tightenings
 from benchcheck.session.trace.wanted import Wanted
 
@@ -36,9 +37,11 @@ class Use:
     event: Event
     undone: Undone | None = None
     tightening: Tightening | None = None
-    """Of a wrench: what it did."""
+    """Of a wrench: what it tightened."""
+    reading: ReadOff | None = None
+    """Of an instrument: what was read on it."""
     recalibrated: Recalibrated | None = None
-    """Of a wrench with an error: what it did in truth; None where its limits are not known."""
+    """Of an instrument with an error: what it did in truth; None where its limits are not known."""
     right: Right | None = None
     """Of a person: in which capacity."""
     entitled: bool | None = None
@@ -50,8 +53,8 @@ class Use:
 def uses(past: Past, wanted: Wanted, registers: Registers) -> tuple[Use, ...] | None:
     """The uses in a record; None where it is not touched. A pump by its serial is touched without any."""
     match wanted.kind:
-        case "wrench":
-            found = tuple(_of_wrench(past, wanted, registers))
+        case "instrument":
+            found = tuple(_of_instrument(past, wanted, registers))
         case "lot":
             found = tuple(_of_lot(past, wanted))
         case "person":
@@ -73,7 +76,21 @@ def _in_days(past: Past, wanted: Wanted) -> bool:
     return any(wanted.covers(past.day(event)) for event in past.events)
 
 
-def _of_wrench(past: Past, wanted: Wanted, registers: Registers) -> Iterator[Use]:
+def _of_instrument(past: Past, wanted: Wanted, registers: Registers) -> list[Use]:
+    """What was tightened with it, and what was read on it."""
+    found = [*_tightened_with(past, wanted, registers), *_read_on(past, wanted)]
+    return sorted(found, key=lambda use: use.event.number)
+
+
+def _read_on(past: Past, wanted: Wanted) -> Iterator[Use]:
+    for each in read_off(past):
+        if wanted.is_name(each.event.instrument) and wanted.covers(past.day(each.event)):
+            again = recalibrated_reading(each, wanted.error) if wanted.error is not None else None
+            undone = Undone(each.undone) if each.undone is not None else None
+            yield Use(each.event, undone=undone, reading=each, recalibrated=again)
+
+
+def _tightened_with(past: Past, wanted: Wanted, registers: Registers) -> Iterator[Use]:
     for each in tightenings(past, registers.wrenches):
         if wanted.is_name(each.event.wrench) and wanted.covers(past.day(each.event)):
             yield Use(

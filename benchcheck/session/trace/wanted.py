@@ -1,4 +1,4 @@
-"""What is searched for, as a person asks it: one wrench, lot, procedure, person or pump, and which days."""
+"""What is searched for, as a person asks it: one instrument, lot, procedure, person or pump, which days."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from benchcheck.mechanics.units import Quantity, QuantityError, parse
 from benchcheck.procedure.people_names import same_name
 from benchcheck.session.arrival import same_serial
 
-Kind = Literal["wrench", "lot", "procedure", "person", "serial"]
+Kind = Literal["instrument", "lot", "procedure", "person", "serial"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
 

@@ -132,9 +132,9 @@ def test_limits_that_a_gauge_can_tell_or_that_name_none(told: str) -> None:
 
 
 def test_a_reading_that_names_its_gauge_wants_one_of_the_register() -> None:
-    told = 'min = "5 bar", max = "6 bar", gauge = "pressure gauge"'
+    told = 'min = "500 kPa", max = "600 kPa", gauge = "pressure gauge"'
     (finding,) = assert_as_marked(asked(told, '  # ← reading-without-its-gauge at "pressure gauge"'))
-    assert "PG-01 shows psi; this is read in bar" in finding.message
+    assert "PG-01 shows psi; this is read in kPa" in finding.message
     told = 'max = "0.2 mm", gauge = "feeler strip"'
     (finding,) = assert_as_marked(asked(told, '  # ← reading-without-its-gauge at "feeler strip"'))
     assert "there is none of that kind" in finding.message

@@ -164,7 +164,7 @@ def test_the_pass_records_what_a_wrench_shows_and_judges_it() -> None:
     assert isinstance(checked, PositionChecked)
     assert (checked.moved, checked.wrench, checked.value, checked.unit) == (False, "TW-08", 22.0, "N·m")
     assert checked.marked == "outside the guarded part of the tolerance"
-    assert bench.state.turned_with["TW-08"][-1] == "F pass/1"
+    assert bench.state.done_with["TW-08"][-1] == "F pass/1"
 
 
 def test_the_pass_with_a_wrench_that_clicks_has_no_reading() -> None:

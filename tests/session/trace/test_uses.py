@@ -59,13 +59,13 @@ def taken_apart() -> Past:
 
 
 def test_a_pump_whose_screws_all_stay_inside() -> None:
-    touches = found(careful(), Wanted("wrench", "w-1", error=NINE))
+    touches = found(careful(), Wanted("instrument", "w-1", error=NINE))
     assert touches.standing is Standing.INSIDE
     assert all(use.recalibrated is not None and not use.recalibrated.beyond for use in touches.uses)
 
 
 def test_a_pump_with_one_screw_that_leaves_its_limits() -> None:
-    touches = found(low(), Wanted("wrench", "W-1", error=NINE))
+    touches = found(low(), Wanted("instrument", "W-1", error=NINE))
     assert touches.standing is Standing.OUTSIDE
     (off,) = [use for use in touches.uses if use.recalibrated is not None and use.recalibrated.beyond]
     assert off.tightening is not None and off.recalibrated is not None
@@ -75,14 +75,15 @@ def test_a_pump_with_one_screw_that_leaves_its_limits() -> None:
 
 
 def test_without_an_error_it_is_only_said_that_the_pump_holds_it() -> None:
-    assert found(low(), Wanted("wrench", "W-1")).standing is Standing.IN_THE_PUMP
+    assert found(low(), Wanted("instrument", "W-1")).standing is Standing.IN_THE_PUMP
 
 
 def test_another_wrench_and_other_days_do_not_touch_it() -> None:
-    nowhere = Wanted("wrench", "W-2"), Wanted("wrench", "W-1", since=date(2026, 11, 20))
+    nowhere = Wanted("instrument", "W-2"), Wanted("instrument", "W-1", since=date(2026, 11, 20))
     assert [touched(careful(), each, sample.registers()) for each in nowhere] == [None, None]
     assert (
-        touched(careful(), Wanted("wrench", "W-1", until=date(2026, 11, 2)), sample.registers()) is not None
+        touched(careful(), Wanted("instrument", "W-1", until=date(2026, 11, 2)), sample.registers())
+        is not None
     )
 
 
@@ -97,7 +98,7 @@ def later(past: Past, **header: object) -> Past:
 
 
 def test_what_a_later_session_took_apart_is_not_in_the_pump() -> None:
-    first = found(low(), Wanted("wrench", "W-1", error=NINE))
+    first = found(low(), Wanted("instrument", "W-1", error=NINE))
     (whole,) = with_later_records([first], [low(), later(careful())])
     assert whole.standing is Standing.NOT_IN_THE_PUMP
     last = [use for use in whole.uses if use.tightening is not None and use.tightening.followed is None]
@@ -114,13 +115,13 @@ def test_what_a_later_session_took_apart_is_not_in_the_pump() -> None:
 def test_a_session_on_another_pump_for_practice_or_by_another_procedure_takes_nothing_apart(
     header: dict[str, object],
 ) -> None:
-    first = found(low(), Wanted("wrench", "W-1", error=NINE))
+    first = found(low(), Wanted("instrument", "W-1", error=NINE))
     (whole,) = with_later_records([first], [low(), later(careful(), **header)])
     assert whole.standing is Standing.OUTSIDE
 
 
 def test_the_worst_pump_stands_first() -> None:
-    wanted = Wanted("wrench", "W-1", error=NINE)
+    wanted = Wanted("instrument", "W-1", error=NINE)
     inside, outside = found(careful(), wanted), found(low(), wanted)
     assert [each.standing for each in with_later_records([inside, outside], [])] == [
         Standing.OUTSIDE,

@@ -12,7 +12,13 @@ from benchcheck.screens.bench.flows.going_back import going_back
 from benchcheck.screens.bench.flows.handover import handing_over
 from benchcheck.screens.bench.flows.revision import other_text
 from benchcheck.screens.bench.flows.small import another_technician, kit_told, printed, read_on, remark
-from benchcheck.screens.bench.flows.troubles import another_wrench, fell, gone_wrong, thread_repaired
+from benchcheck.screens.bench.flows.troubles import (
+    another_gauge,
+    another_wrench,
+    fell,
+    gone_wrong,
+    thread_repaired,
+)
 from benchcheck.screens.bench.work import BenchFlow, Work
 from benchcheck.screens.inquiry import Item
 from benchcheck.session import commands, revisions, troubles
@@ -36,8 +42,10 @@ def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
         found.append(("a thread here has an insert: limits of its own", thread_repaired))
     if troubles.wrench_in_hand(state):
         found.append(("another wrench for what is left", another_wrench))
+    if troubles.gauge_in_hand(state):
+        found.append(("another gauge for what is still to be read", another_gauge))
     if state.technician:
-        found.append(("a wrench fell, or is damaged", fell))
+        found.append(("a wrench or gauge fell, or is damaged", fell))
     if (offer := revisions.offered(state)) is not None and state.technician:
         found.append((f"revision {offer.revision} of the procedure is there: move on to it", other_text))
     found.append(("what the kit holds, and how far it will do", kit_told))

@@ -1,4 +1,4 @@
-"""Tightening goes wrong: what was felt, another wrench, one that fell, a repaired thread."""
+"""It goes wrong under the hand: what was felt, another instrument, one that fell, a repaired thread."""
 
 from __future__ import annotations
 
@@ -54,18 +54,32 @@ def another_wrench(work: Work) -> BenchFlow:
     return said(outcome) if outcome is not None else "Another wrench is asked for."
 
 
+def another_gauge(work: Work) -> BenchFlow:
+    """The gauge in hand is laid down."""
+    why = yield Item(
+        "trouble",
+        f"{troubles.gauge_in_hand(work.state)} is laid down. Why? One line.",
+        "records it, and asks for another gauge",
+        field="why",
+    )
+    outcome = work.command(troubles.change_gauge, why.text)
+    return said(outcome) if outcome is not None else "Another gauge is asked for."
+
+
 def fell(work: Work) -> BenchFlow:
-    """A wrench was dropped or damaged."""
-    in_hand = troubles.wrench_in_hand(work.state)
-    known = (each.id for each in work.state.job.registers.wrenches if each.id not in work.state.doubted)
-    ids = sorted(known, key=lambda each: each != in_hand)
+    """A wrench or a gauge was dropped or damaged."""
+    state = work.state
+    in_hand = troubles.wrench_in_hand(state) or troubles.gauge_in_hand(state)
+    known = (each.id for each in state.job.registers.instruments if each.id not in state.doubted)
+    # The one in hand first, then those that did something here.
+    ids = sorted(known, key=lambda each: (each != in_hand, each not in state.done_with))
     chosen = yield Item(
-        "trouble", "Which wrench fell, or is damaged?", "asks what happened", choices=tuple(ids)
+        "trouble", "Which instrument fell, or is damaged?", "asks what happened", choices=tuple(ids)
     )
     why = yield Item(
         "trouble",
         f"What happened to {ids[chosen.index]}? One line.",
-        "records it; the wrench rests, and what it did here waits for a decision",
+        "records it; it rests, and what it did here waits for a decision",
         field="why",
     )
     outcome = work.command(troubles.doubt_instrument, ids[chosen.index], why.text)

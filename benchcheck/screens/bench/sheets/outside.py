@@ -11,7 +11,6 @@ from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.big_type import NUMBER_ROWS
 from benchcheck.screens.widgets.cells import Drawing
-from benchcheck.session.acts.number import unit_of
 from benchcheck.session.engine import next_act
 from benchcheck.session.prompt import GaugePicture
 
@@ -45,7 +44,7 @@ def _scale(view: View, value: float, width: int) -> Drawing | None:
     act = next_act(view.state)
     if act is None or act.verb.value != "ask":
         return None
-    question, unit = act.question, unit_of(act.question)
+    question, unit = act.question, act.question.read_in
     picture = GaugePicture(
         question.min.to(unit) if question.min else None,
         question.max.to(unit) if question.max else None,

@@ -1,4 +1,4 @@
-"""Which wrench for a group: those that serve, each with its figures, and why each other one does not."""
+"""Which wrench for a group, which gauge for a reading: those that serve, and why each other one does not."""
 
 from __future__ import annotations
 
@@ -11,7 +11,8 @@ from benchcheck.screens.widgets.cells import shorten_in_the_middle, width_of
 
 
 def sheet(view: View) -> Sheet:
-    """What is asked of the joint, the wrenches to point at, and the others with their reasons."""
+    """What is asked of it, the instruments to point at, and the others with their reasons."""
+    of_gauges = view.prompt.question == "gauge"
     prompt = view.prompt
     work = Work(view)
     for text in work.verb(prompt.verb, beside_verb(view)):
@@ -23,7 +24,8 @@ def sheet(view: View) -> Sheet:
     work.said()
     work.gap(len(fit) + len(others) + 3)
     if not fit:
-        work.sentence("No wrench in the register serves here; F4 says how to go on.")
+        kind = "gauge" if of_gauges else "wrench"
+        work.sentence(f"No {kind} in the register serves here; F4 says how to go on.")
         work.gap()
     cells = max((width_of(each.value) for each in prompt.choices), default=0)
     for number, each in enumerate(fit, 1):
@@ -33,7 +35,7 @@ def sheet(view: View) -> Sheet:
             work.row += 1
     if others:
         work.gap(len(others) + 1)
-        work.sentence("Not for this joint, and why:")
+        work.sentence(f"Not for this {'reading' if of_gauges else 'joint'}, and why:")
     for each in others:
         if work.rows_left <= 0:
             break

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from benchcheck.screens.help_sheet import ESCAPE, help_sheet
+from benchcheck.screens.help_sheet import ESCAPE, About
 from benchcheck.screens.inquiry import (
     Conversation,
     Item,
@@ -57,7 +57,6 @@ class FirstScreen(SheetScreen):
         self._clock = clock
         self._pumps: Pumps | None = None
         self._flow: Conversation[Way | None] | None = None
-        self._help = False
         self._page = 0
 
     def on_mount(self) -> None:
@@ -100,6 +99,15 @@ class FirstScreen(SheetScreen):
     def place_in_words(self) -> str:
         return "No pump is open."
 
+    def about(self) -> About:
+        item = self._flow.item if self._flow is not None else None
+        if item is None or not item.escape:
+            return About(
+                "The start: pumps under way, and all else there is.",
+                "F8 ends the program; what was confirmed is kept.",
+            )
+        return About("A step on the way from the first list.", f"Esc: {item.escape}.")
+
     def hand(self, width: int, height: int) -> Hand:
         return Hand(
             size=Size(width, height),
@@ -120,7 +128,7 @@ class FirstScreen(SheetScreen):
             work.sentence("Looking at what lies in the workspace.")
             sheet = Sheet(work.lines(), "nothing yet")
         elif self._help:
-            sheet = help_sheet(_live(item.escape), "does what its row says", hand)
+            sheet = self.help(_live(item.escape), "does what its row says", hand)
             keys = ESCAPE
         else:
             sheet = item_sheet(item, hand)
@@ -145,7 +153,7 @@ class FirstScreen(SheetScreen):
     def _put_question(self, pointed_at: int | None = None) -> None:
         item = self._flow.item if self._flow is not None else None
         if item is None:
-            self.ask(Question("help"))
+            self.ask(Question("nothing"))
             return
         assert self._flow is not None
         self._said = item.said
@@ -153,10 +161,6 @@ class FirstScreen(SheetScreen):
         self.ask(question, item.text, pointed_at)
 
     def answered(self, heard: Answered) -> None:
-        if self._help:
-            self._help = False
-            self._put_question()
-            return
         assert self._flow is not None and self._flow.item is not None
         if self._flow.item.behind is not None:
             self._put_question()
@@ -175,13 +179,7 @@ class FirstScreen(SheetScreen):
             self.benchcheck.exit()
 
     def asked(self, heard: Asked) -> None:
-        if self._help or heard.deed is Deed.HELP:
-            self._help = not self._help and heard.deed is Deed.HELP
-            if self._help:
-                self.ask(Question("help"))
-            else:
-                self._put_question()
-        elif heard.deed is Deed.STOP:
+        if heard.deed is Deed.STOP:
             self.benchcheck.exit()
         elif heard.deed is Deed.ELSE:
             self._escape()

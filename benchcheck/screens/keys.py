@@ -76,7 +76,7 @@ KEYS: tuple[Key, ...] = (
         ("f6",),
         "F6",
         "go back",
-        "shows first what would come apart; Enter then leaves all as it is",
+        "shows what would come apart; Enter then leaves it so",
     ),
     Key(Deed.EXPORT, ("f7",), "F7", "export", "writes what is shown as a file"),
     Key(Deed.STOP, ("f8", "ctrl+q"), "F8", "stop here", "asks what is half done, writes it down, and leaves"),

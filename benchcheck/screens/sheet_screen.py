@@ -7,13 +7,17 @@ a new Textual screen, only another sheet on this one.
 from __future__ import annotations
 
 from abc import abstractmethod
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, cast
 
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
-from benchcheck.screens.keys import Deed
+from benchcheck.screens.help_sheet import About, help_sheet
+from benchcheck.screens.keys import TURNING, Deed, LiveKey
+from benchcheck.screens.layout import Hand
+from benchcheck.screens.layout import Sheet as Half
 from benchcheck.screens.listening import Answered, Asked, Changed, Heard, Listener, Question, Refused, Stray
 from benchcheck.screens.widgets.bands import Bands, set_bands, too_small
 from benchcheck.screens.widgets.sheet import Sheet
@@ -38,6 +42,10 @@ class SheetScreen(Screen[None], inherit_bindings=False):
         self._is_open = False
         self._said = ""
         """Why the last thing typed was not taken, for the bands to show."""
+        self._help = False
+        self._help_page = 0
+        self._behind_help: tuple[Question, str, int | None] = Question(""), "", None
+        """What is asked while help lies over it, with what was typed and pointed at."""
 
     @property
     def benchcheck(self) -> BenchcheckApp:
@@ -46,6 +54,10 @@ class SheetScreen(Screen[None], inherit_bindings=False):
     @abstractmethod
     def bands(self, width: int, height: int) -> Bands:
         """What the sheet holds now, at this size."""
+
+    @abstractmethod
+    def about(self) -> About:
+        """What this is, how to get out, and what to do now, in a sentence each for help."""
 
     @abstractmethod
     def answered(self, heard: Answered) -> None:
@@ -82,7 +94,14 @@ class SheetScreen(Screen[None], inherit_bindings=False):
         self.repaint()
 
     def ask(self, question: Question, text: str = "", pointed_at: int | None = None) -> None:
-        """Put a question and paint it; Enter counts from a moment after it can be seen."""
+        """Put a question and paint it; Enter counts from a moment after it can be seen. Help stays."""
+        if self._help:
+            self._behind_help = question, text, pointed_at
+            self.repaint()
+        else:
+            self._put(question, text, pointed_at)
+
+    def _put(self, question: Question, text: str = "", pointed_at: int | None = None) -> None:
         self._is_open = True
         self.listener.ask(question, text, pointed_at)
         self.repaint()
@@ -107,8 +126,32 @@ class SheetScreen(Screen[None], inherit_bindings=False):
     def _come_back(self, _: object) -> None:
         """After another program had the terminal, an open question is put again: it has to be seen first."""
         if self._is_open:
-            self.ask(self.listener.question, self.listener.text, self.listener.pointed_at)
+            self._put(self.listener.question, self.listener.text, self.listener.pointed_at)
         self.refresh(layout=True)
+
+    # --- help -------------------------------------------------------------------------------------------
+
+    def help(self, live: Sequence[LiveKey], enter_does: str, hand: Hand) -> Half:
+        """The sheet of help, for the bands while help is open."""
+        sentences = self.about().sentences(self._behind_help[0].takes)
+        return help_sheet(sentences, live, enter_does, hand, self._help_page, self.benchcheck.why_plain)
+
+    def open_help(self) -> None:
+        """Lay help over what is asked, which stays as it is."""
+        self._behind_help = self.listener.question, self.listener.text, self.listener.pointed_at
+        self._help, self._help_page = True, 0
+        self._put(Question("help"))
+
+    def _in_help(self, heard: Answered | Asked) -> None:
+        """Pages of it are turned; any other key closes it."""
+        if isinstance(heard, Asked) and heard.deed in TURNING:
+            self._help_page += 1 if heard.key in ("pagedown", "end") else -1
+            self.repaint()
+        else:
+            self._help = False
+            self.ask(*self._behind_help)
+
+    # --- hearing ----------------------------------------------------------------------------------------
 
     def _hear(self, heard: Heard) -> None:
         if isinstance(heard, Refused):
@@ -122,6 +165,12 @@ class SheetScreen(Screen[None], inherit_bindings=False):
     def heard(self, heard: Heard) -> None:
         """Pass on what answers or asks; of all else, keep what there is to say. Refusals have rung."""
         match heard:
+            case Answered() | Asked() if self._help:
+                self._in_help(heard)
+                return
+            case Asked(deed=Deed.HELP):
+                self.open_help()
+                return
             case Answered():
                 self.answered(heard)
                 return

@@ -10,7 +10,9 @@ from rich.segment import Segment
 from textual.app import App
 
 from benchcheck.screens.app import BenchcheckApp
+from benchcheck.screens.help_sheet import ESCAPE, About
 from benchcheck.screens.keys import Deed, LiveKey, keys_row
+from benchcheck.screens.layout import Hand, Size
 from benchcheck.screens.listening import AT_ONCE, Answered, Asked, Heard, Question, Takes, Timing
 from benchcheck.screens.sheet_screen import SheetScreen
 from benchcheck.screens.widgets.bands import Bands, Clause, labelled_lines
@@ -76,6 +78,9 @@ class AskingScreen(SheetScreen):
         return "Pump 4471, step 45 of 58."
 
     def bands(self, width: int, height: int) -> Bands:
+        if self._help:
+            helped = self.help(LIVE, "records it", Hand(size=Size(width, height)))
+            return Bands((), (), None, helped.work, helped.enter, ESCAPE)
         lines = [("showed", self.listener.text), ("at", str(self.listener.pointed_at)), ("part", self.words)]
         return Bands(
             first=[(Clause(("Pump 4471",)),)],
@@ -94,6 +99,9 @@ class AskingScreen(SheetScreen):
     def heard(self, heard: Heard) -> None:
         self.all_heard.append(heard)
         super().heard(heard)
+
+    def about(self) -> About:
+        return About("A test.", "F8 leaves.")
 
     def answered(self, heard: Answered) -> None:
         self.repaint()

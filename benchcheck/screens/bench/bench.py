@@ -31,7 +31,7 @@ from benchcheck.screens.bench.sheets.refused import sheet as refused_sheet
 from benchcheck.screens.bench.talking import Talking
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.bench.work import BenchFlow, Clock, Work
-from benchcheck.screens.help_sheet import ESCAPE, help_sheet
+from benchcheck.screens.help_sheet import ESCAPE, About
 from benchcheck.screens.inquiry import Conversation, escape_row, item_sheet, reply_to
 from benchcheck.screens.inquiry import pages as item_pages
 from benchcheck.screens.inquiry import question_for as question_for_item
@@ -66,7 +66,6 @@ class BenchScreen(SheetScreen):
         self._left = left
         self._arrived = arrived
         self._flow: Conversation[str] | None = None
-        self._help = False
         self._fault = ""
         self._is_left = False
         self._told = ""
@@ -123,6 +122,15 @@ class BenchScreen(SheetScreen):
         where = f", step {number} of {len(state.pump.steps)}" if number else ""
         return f"Pump {state.header.serial}{where}."
 
+    def about(self) -> About:
+        if self._fault:
+            return About("Nothing could be written, so nothing is asked.", "Enter and F8 leave the pump.")
+        if self._flow is not None and self._flow.item is not None:
+            return About("A question beside the work.", f"Esc: {self._flow.item.escape}.")
+        if self._work.prompt is None:
+            return About("The end of this session.", "F8 goes back to the open pumps.")
+        return About("One pump on the bench, step by step.", "F8 stops here; what was confirmed is kept.")
+
     def least_size(self) -> tuple[int, int]:
         plain = self._flow is not None or self._help or self._fault or self._work.refused is not None
         if plain or self._work.prompt is None:
@@ -148,11 +156,11 @@ class BenchScreen(SheetScreen):
 
     def bands(self, width: int, height: int) -> Bands:
         view = self.view(width, height)
+        if self._help:
+            return self._help_bands(view)
         if self._fault:
             sheet = fault.sheet(view, self._fault)
             return bands_for(view, sheet, (LiveKey(Deed.HELP),))
-        if self._help:
-            return self._help_bands(view)
         if self._flow is not None and self._flow.item is not None:
             item = self._flow.item
             sheet = item_sheet(item, view)
@@ -166,7 +174,7 @@ class BenchScreen(SheetScreen):
 
     def _help_bands(self, view: View) -> Bands:
         sheet = sheet_for(view) if self._work.prompt else summary.sheet(view, self._work.sitting)
-        bands = bands_for(view, help_sheet(live_keys(self._work), sheet.enter, view), ())
+        bands = bands_for(view, self.help(live_keys(self._work), sheet.enter, view), ())
         return replace(bands, keys=ESCAPE)
 
     # --- asking ------------------------------------------------------------------------------------------
@@ -207,7 +215,8 @@ class BenchScreen(SheetScreen):
 
     def heard(self, heard: Heard) -> None:
         try:
-            if self._fault and isinstance(heard, Answered | Asked):
+            asks_for_help = self._help or (isinstance(heard, Asked) and heard.deed is Deed.HELP)
+            if self._fault and isinstance(heard, Answered | Asked) and not asks_for_help:
                 self._after_fault(heard)
             else:
                 super().heard(heard)
@@ -237,10 +246,7 @@ class BenchScreen(SheetScreen):
             self._hear(came)
 
     def answered(self, heard: Answered) -> None:
-        if self._help:
-            self._help = False
-            self._put_question()
-        elif self._flow is not None and self._flow.item is not None:
+        if self._flow is not None and self._flow.item is not None:
             reply = reply_to(self._flow.item, heard, self._page)
             self._page = 0
             self._flow.answer(reply)
@@ -303,15 +309,7 @@ class BenchScreen(SheetScreen):
 
     def asked(self, heard: Asked) -> None:
         deed = heard.deed
-        if self._help:
-            if deed in (Deed.ELSE, Deed.HELP):
-                self._help = False
-                self._put_question()
-            return
-        if deed is Deed.HELP:
-            self._help = True
-            self.ask(Question("help"))
-        elif deed is Deed.READ_ON:
+        if deed is Deed.READ_ON:
             self._turn_page(1 if heard.key == "pagedown" else -1)
         elif self._flow is not None:
             self._asked_in_flow(deed)

@@ -13,7 +13,7 @@ from threading import Event
 from textual.message import Message
 
 from benchcheck.screens.bench.work import Clock
-from benchcheck.screens.help_sheet import ESCAPE, help_sheet
+from benchcheck.screens.help_sheet import ESCAPE, About
 from benchcheck.screens.inquiry import Conversation, Item, escape_row, item_sheet, question_for, reply_to
 from benchcheck.screens.keys import Deed, LiveKey, keys_row
 from benchcheck.screens.layout import Hand, Sheet, Size, Work
@@ -81,7 +81,6 @@ class ProceduresScreen(SheetScreen):
         self._stop = Event()
         self._came: Came | None = None
         self._page = 0
-        self._help = False
 
     def on_mount(self) -> None:
         super().on_mount()
@@ -164,6 +163,21 @@ class ProceduresScreen(SheetScreen):
     def place_in_words(self) -> str:
         return "The procedures."
 
+    def about(self) -> About:
+        if self._trial is not None:
+            return About("A trial of the procedure runs.", "Esc stops it; what came so far is shown.")
+        if self._item is not None:
+            return About("A question beside the procedure.", f"Esc: {self._item.escape}.")
+        if self._came is not None:
+            return About("What came of the trial.", "Esc goes back to the procedure.")
+        if self._reading is not None:
+            return About(
+                "A procedure as the program understands it.",
+                "F8 goes back to the list of procedures.",
+                "Read on with PgDn; Enter opens your editor there.",
+            )
+        return About("The procedures here, and what is wrong in them.", "Esc goes back to the open pumps.")
+
     def hand(self, width: int, height: int) -> Hand:
         return Hand(
             size=Size(width, height),
@@ -193,7 +207,7 @@ class ProceduresScreen(SheetScreen):
         book, item = self._book, self._item
         if self._help:
             does = "does what its row says"
-            return help_sheet(LIVE if book is not None else _LIST_LIVE, does, hand), ESCAPE
+            return self.help(LIVE if book is not None else _LIST_LIVE, does, hand), ESCAPE
         if item is not None:
             return item_sheet(item, hand), escape_row(item, width)
         if self._trial is not None:
@@ -219,7 +233,7 @@ class ProceduresScreen(SheetScreen):
     def _ask(self) -> None:
         """Put the question of what is shown now."""
         item = self._item
-        if self._help or self._trial is not None or self._came is not None:
+        if self._trial is not None or self._came is not None:
             self.ask(Question("read"))
         elif item is not None:
             flow = self._acts or self._flow
@@ -238,9 +252,7 @@ class ProceduresScreen(SheetScreen):
 
     def answered(self, heard: Answered) -> None:
         self._said = ""
-        if self._help:
-            self._help = False
-        elif self._acts is not None and self._acts.item is not None:
+        if self._acts is not None and self._acts.item is not None:
             self._acts.answer(reply_to(self._acts.item, heard, 0))
             deed, self._acts = self._acts.result, None
             if deed is not None:
@@ -263,13 +275,7 @@ class ProceduresScreen(SheetScreen):
     def asked(self, heard: Asked) -> None:
         deed = heard.deed
         forward = heard.key in ("pagedown", "right")
-        if self._help:
-            self._help = False
-            self._ask()
-        elif deed is Deed.HELP and self._trial is None:
-            self._help = True
-            self._ask()
-        elif self._trial is not None:
+        if self._trial is not None:
             if deed in (Deed.ELSE, Deed.STOP):
                 self._stop.set()
                 self.repaint()
@@ -319,8 +325,10 @@ class ProceduresScreen(SheetScreen):
         """What a key does while a procedure is read, or its line in the list behind Esc."""
         book = self._book
         if deed is Deed.HELP:
-            self._help = True
-        elif deed is Deed.FIND and book is not None and self._reading is not None:
+            self._ask()
+            self.open_help()
+            return
+        if deed is Deed.FIND and book is not None and self._reading is not None:
             self._reading.next_chapter(book, self.hand(*self.size))
         elif deed is Deed.TRACE and book is not None:
             self._flow = Conversation(trying(self._workspace, book, self._clock()))

@@ -34,6 +34,8 @@ class EventsPage(Page):
     """Every event in a line; typing finds, Enter shows it raw."""
 
     escape = "back to the verdict"
+    this = "Every entry of the record, one in a line."
+    now = "Type to find, move with the arrows; Enter opens."
 
     def __init__(self, session: OneSession) -> None:
         self._session = session
@@ -94,6 +96,7 @@ class EventPage(ReadingPage):
     """One event, byte for byte as text, and whether its seal fits."""
 
     escape = "back"
+    this = "One entry, as it stands in the file, and its seal."
 
     def __init__(self, session: OneSession, number: int) -> None:
         super().__init__()

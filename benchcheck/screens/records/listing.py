@@ -42,6 +42,9 @@ _RELEASED, _OPEN = "released", "open"
 class ListPage(Page):
     """The first page of the desk."""
 
+    this = "The sessions, what stands out first, and why."
+    now = "Type to find, move with the arrows; Enter opens."
+
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
         self._taking = TakingIn(desk.workspace)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
 
+from benchcheck.screens.help_sheet import About
 from benchcheck.screens.keys import TURNING, Deed, LiveKey, turned
 from benchcheck.screens.layout import Hand, Sheet, Work
 from benchcheck.screens.listening import Answered, Question
@@ -73,9 +74,19 @@ class Page(ABC):
     pointed_at: int | None = None
     """What was pointed at when a page was opened on top of it: pointed at again when that is left."""
 
+    this = "A page of the reviewer's desk."
+    """What it is, in a sentence for help."""
+    now = ""
+    """What to do on it, where what it listens for does not say so."""
+
     @abstractmethod
     def question(self) -> Question:
         """What it listens for."""
+
+    def about(self) -> About:
+        """What help says of it."""
+        escape = self.escape_words()
+        return About(self.this, f"Esc: {escape}." if escape else "F8 goes to the open pumps.", self.now)
 
     @abstractmethod
     def sheet(self, hand: Hand) -> Sheet:
@@ -126,6 +137,7 @@ class ReadingPage(Page):
     """Lines to read, as many as there are; Enter and PgDn read on, and after the last line lead further."""
 
     title = ""
+    now = "Read it; Enter and PgDn read on."
 
     def __init__(self) -> None:
         self._at = 0
@@ -175,6 +187,7 @@ class ChapterPage(ReadingPage):
     """A page of a session that is only read, and leads on to the next one."""
 
     escape = "back to the verdict"
+    this = "A page of the session; nothing here changes it."
 
     def __init__(self, session: OneSession, further: Further) -> None:
         super().__init__()

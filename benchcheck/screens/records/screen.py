@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from benchcheck.screens.help_sheet import ESCAPE, help_sheet
+from benchcheck.screens.help_sheet import ESCAPE, About
 from benchcheck.screens.keys import KEYS, Deed, LiveKey, keys_row
 from benchcheck.screens.layout import Hand, Size
-from benchcheck.screens.listening import Answered, Asked, Question
+from benchcheck.screens.listening import Answered, Asked
 from benchcheck.screens.records.desk import Desk
 from benchcheck.screens.records.page import Done, Instead, Lead, Next, Open, Page
 from benchcheck.screens.sheet_screen import SheetScreen
@@ -28,7 +28,6 @@ class RecordsScreen(SheetScreen):
         self._desk = desk
         self._pages = [first]
         self._left = left
-        self._help = False
 
     @property
     def page(self) -> Page:
@@ -58,6 +57,9 @@ class RecordsScreen(SheetScreen):
     def place_in_words(self) -> str:
         return "The records."
 
+    def about(self) -> About:
+        return self.page.about()
+
     def hand(self, width: int, height: int) -> Hand:
         return Hand(
             size=Size(width, height),
@@ -81,7 +83,7 @@ class RecordsScreen(SheetScreen):
             keys=keys_row(_in_order(page.live()), width, hint=sheet.hint, escape=page.escape_words()),
         )
         if self._help:
-            helped = help_sheet(page.live(), sheet.enter, hand)
+            helped = self.help(_in_order(page.live()), sheet.enter, hand)
             return replace(bands, work=helped.work, enter=helped.enter, keys=ESCAPE)
         return bands
 
@@ -102,16 +104,11 @@ class RecordsScreen(SheetScreen):
         self.page.typed(self.listener.text)
 
     def answered(self, heard: Answered) -> None:
-        if self._help:
-            self._turn_help(on=False)
-        else:
-            self.page.told = ""
-            self._go(self.page.answered(heard, self.hand(*self.size)))
+        self.page.told = ""
+        self._go(self.page.answered(heard, self.hand(*self.size)))
 
     def asked(self, heard: Asked) -> None:
-        if self._help or heard.deed is Deed.HELP:
-            self._turn_help(on=heard.deed is Deed.HELP and not self._help)
-        elif heard.deed is Deed.STOP:
+        if heard.deed is Deed.STOP:
             self._left("")
         else:
             asked = self.page.question()
@@ -122,13 +119,6 @@ class RecordsScreen(SheetScreen):
                 self.repaint()  # the same question still stands: Enter need not be deaf again
             else:
                 self._go(to)
-
-    def _turn_help(self, *, on: bool) -> None:
-        self._help = on
-        if on:
-            self.ask(Question("help"))
-        else:
-            self._put_question()
 
     def _go(self, to: Next) -> None:
         match to:

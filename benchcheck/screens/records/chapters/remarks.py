@@ -26,6 +26,7 @@ class RemarksPage(Page):
     """Remarks to point at."""
 
     escape = "back to the verdict"
+    this = "What stands out in this session, and why."
 
     def __init__(self, session: OneSession, further: Further) -> None:
         self._session = session

@@ -13,6 +13,15 @@ from benchcheck.assembly.state import Assembly
 from benchcheck.procedure.model import SIDE
 
 
+def common_body(now: Assembly, one: str, other: str) -> str | None:
+    """The first body that two things have under them, or are themselves; None if they are not in one work."""
+    under = now.chain(other)
+    for body in now.chain(one):
+        if body in under:
+            return body
+    return None
+
+
 def _leads(now: Assembly, part: str) -> str | None:
     """The leading end of a seated part: the one that went in first."""
     seat = now.seated.get(part)
@@ -68,15 +77,13 @@ def _part_bars_part(now: Assembly, above: str, below: str) -> bool:
         leading = on_leading_end(now, above, reached_from(now, below, above))
         at_hand = pump.parts[above].through if leading else pump.parts[below].temporary
         return put_on_before and not at_hand and now.root(above) != above
+    if high.sequence < low.sequence:
+        return False
     if below in now.chain(above):  # it was put on it
         if high.body != below:
             return False
-        return (
-            high.sequence > low.sequence
-            and high.end != SIDE
-            and reached_from(now, above, below) != _leaves_by(now, below)
-        )
-    common = next((body for body in now.chain(below) if body in set(now.chain(above))), None)
+        return high.end != SIDE and reached_from(now, above, below) != _leaves_by(now, below)
+    common = common_body(now, below, above)
     if common is None:
         return False
     joined, end, _ = _joined(now, below, low.body, low.end, low.sequence, common)
@@ -116,7 +123,7 @@ def _part_bars_group(now: Assembly, part: str, group: str) -> bool:
     if told.from_ == SIDE or hold is None or part in told.parts or part in told.holds:
         return False
     seat = now.seated[part]
-    common = next((body for body in now.chain(told.into) if body in set(now.chain(seat.body))), None)
+    common = common_body(now, told.into, seat.body)
     if common is None or part in now.chain(told.into):
         return False
     joined, end, _ = _joined(now, group, told.into, told.from_, hold.sequence, common)

@@ -9,13 +9,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from benchcheck.assembly.bars import common_body
 from benchcheck.assembly.state import Assembly
 from benchcheck.procedure.model import MustFace, MustLineUp
-
-
-def _common_body(now: Assembly, one: str, other: str) -> str | None:
-    under = set(now.chain(other))
-    return next((body for body in now.chain(one) if body in under), None)
 
 
 def _turn_down_to(now: Assembly, part: str, body: str) -> int:
@@ -32,7 +28,7 @@ def direction(now: Assembly, part: str, of: str) -> int | None:
 
     None while they are not in one work, or where one lies across the axis.
     """
-    common = _common_body(now, part, of)
+    common = common_body(now, part, of)
     if common is None:
         return None
     return _turn_down_to(now, part, common) * _turn_down_to(now, of, common) or None
@@ -79,7 +75,7 @@ def seat_angle(now: Assembly, part: str, turn: int, mark: str, over_part: str, o
     body = now.pump.parts[part].into
     if body is None or not now.in_one_work(body, over_part):
         return None
-    common = _common_body(now, over_part, body)
+    common = common_body(now, over_part, body)
     assert common is not None
     target = mark_angle(now, over_part, over_mark, common)
     zero = _angle_in(now, body, 0, common)
@@ -130,7 +126,7 @@ def misfits(now: Assembly) -> tuple[Misfit, ...]:
         toward = now.pump.value(line.toward)
         if line.part not in now.seated or toward is None:
             continue
-        common = _common_body(now, line.part, of)
+        common = common_body(now, line.part, of)
         if common is None:
             continue
         stands, wanted = mark_angle(now, line.part, line.mark, common), mark_angle(now, of, toward, common)

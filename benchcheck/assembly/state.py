@@ -6,8 +6,9 @@ An `Assembly` never changes: each motion gives a new one. It asks no question an
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from benchcheck.assembly.changed import changed
 from benchcheck.assembly.pump import Pump
@@ -82,19 +83,22 @@ class Assembly:
 
     def root(self, part: str) -> str:
         """The lowest body of the work a part is in; the part itself if it lies alone."""
-        while part in self.seated:
-            part = self.seated[part].body
+        seated = self.seated
+        while part in seated:
+            part = seated[part].body
         return part
 
-    def chain(self, part: str) -> Iterator[str]:
+    def chain(self, part: str) -> list[str]:
         """The part, then each body under it, down to the lowest."""
-        yield part
-        while part in self.seated:
-            part = self.seated[part].body
-            yield part
+        seated, found = self.seated, [part]
+        while part in seated:
+            part = seated[part].body
+            found.append(part)
+        return found
 
-    def in_one_work(self, *parts: str) -> bool:
-        return len({self.root(part) for part in parts}) == 1
+    def in_one_work(self, part: str, *others: str) -> bool:
+        root = self.root(part)
+        return all(self.root(other) == root for other in others)
 
     def present(self, part: str) -> bool:
         """Whether the part is in the work that main is in."""
@@ -122,9 +126,11 @@ class Assembly:
             tightened_by is None or (tightened_by in self.held and self.held[tightened_by].rounds > 0)
         )
 
+    @cached_property
     def hidden_grooves(self) -> frozenset[str]:
         return frozenset(groove for groove in self.pump.grooves if self.hidden(groove))
 
+    @cached_property
     def closed_grooves(self) -> frozenset[str]:
         return frozenset(groove for groove in self.pump.grooves if self.closed(groove))
 
@@ -165,7 +171,7 @@ class Assembly:
         """The part is out, with all it carries; what that opens or disturbs dies by its own rule."""
         seated = {each: seat for each, seat in self.seated.items() if each != part}
         moved = changed(self, seated=seated, sequence=self.sequence + 1)
-        moved = moved._rings_die(self.closed_grooves())
+        moved = moved._rings_die(self.closed_grooves)
         single_use = self.pump.parts[part].single_use
         name = instance_name(part, self.instance(part))
         if single_use in (SingleUse.DISTURBED, SingleUse.FITTED) or (
@@ -256,7 +262,7 @@ class Assembly:
             held={each: hold for each, hold in self.held.items() if each != group},
             sequence=self.sequence + 1,
         )
-        moved = moved._rings_die(self.closed_grooves())
+        moved = moved._rings_die(self.closed_grooves)
         if was is not None and (was.rounds or was.done):
             for part in self.pump.groups[group].parts:
                 if self.pump.parts[part].single_use is SingleUse.DISTURBED:
@@ -281,7 +287,7 @@ class Assembly:
 
     def _rings_die(self, were_closed: frozenset[str]) -> Assembly:
         """A ring whose groove was closed and is open again is dead."""
-        opened = were_closed - self.closed_grooves()
+        opened = were_closed - self.closed_grooves
         if not opened:
             return self
         sealed = dict(self.sealed)

@@ -31,24 +31,22 @@ _SURFACES = (
 )
 _FACING = r"(?:fac(?:es?|ing|ed)|points?|pointing|looks|turn(?:s|ed|ing)?|lie(?:s)?|lying|stands?|standing)"
 
-_PATTERNS = tuple(
-    re.compile(pattern, re.I)
-    for pattern in (
-        r"\b(?:up|down|right|left)wards?\b",
-        r"\b(?:upside[- ]down|(?:right|wrong) (?:way|side) up|face[- ]?(?:up|down))\b",
-        r"\b(?:upper|lower)-?most\b",
-        r"\b(?:upper|lower|top|bottom) (?:side|face|end|edge|half|corner|left|right)\b",
-        rf"(?<!\w){_SURFACES} (?:up|down)\b(?!\s+(?:to|on|into|by|with|against|until)\b)",
-        rf"\b{_FACING}(?: (?:{_NAME}|\w+)){{0,3}}? (?:up|down)\b(?!\s+(?:to|until)\b)",
-        rf"\b{_FACING} (?:forwards?|backwards?|rearwards?|inwards?|outwards?|inside|outside)\b",
-        rf"\b(?:to|toward|towards|on|at|from) (?:the|your|its) (?:left|right)(?={_ENDS})",
-        r"\b(?:left|right)(?:-hand| hand)? (?:side|end|face|edge|corner)\b|\b(?:left|right)-?most\b",
-        rf"\b(?:to|toward|towards|on|at|facing) (?:the|its) (?:front|rear|back)(?! of)(?={_ENDS})",
-        r"\b(?:front|rear|back) (?:side|face|end)\b",
-        rf"\b(?:toward|towards|on|at|facing) (?:the|its) (?:top|bottom)(?! of)(?={_ENDS})",
-        rf"\b(?:toward|towards|facing|faces) the (?:inside|outside)(?={_ENDS})",
-    )
+_PATTERNS = (
+    r"\b(?:up|down|right|left)wards?\b",
+    r"\b(?:upside[- ]down|(?:right|wrong) (?:way|side) up|face[- ]?(?:up|down))\b",
+    r"\b(?:upper|lower)-?most\b",
+    r"\b(?:upper|lower|top|bottom) (?:side|face|end|edge|half|corner|left|right)\b",
+    rf"(?<!\w){_SURFACES} (?:up|down)\b(?!\s+(?:to|on|into|by|with|against|until)\b)",
+    rf"\b{_FACING}(?: (?:{_NAME}|\w+)){{0,3}}? (?:up|down)\b(?!\s+(?:to|until)\b)",
+    rf"\b{_FACING} (?:forwards?|backwards?|rearwards?|inwards?|outwards?|inside|outside)\b",
+    rf"\b(?:to|toward|towards|on|at|from) (?:the|your|its) (?:left|right)(?={_ENDS})",
+    r"\b(?:left|right)(?:-hand| hand)? (?:side|end|face|edge|corner)\b|\b(?:left|right)-?most\b",
+    rf"\b(?:to|toward|towards|on|at|facing) (?:the|its) (?:front|rear|back)(?! of)(?={_ENDS})",
+    r"\b(?:front|rear|back) (?:side|face|end)\b",
+    rf"\b(?:toward|towards|on|at|facing) (?:the|its) (?:top|bottom)(?! of)(?={_ENDS})",
+    rf"\b(?:toward|towards|facing|faces) the (?:inside|outside)(?={_ENDS})",
 )
+"""Compiled when first needed: few texts come so far."""
 _ANY = re.compile(r"\b(?:up|down)\b|upper|lower|left|right|top|bottom|front|rear|back|side|ward", re.I)
 """One of these words is in whatever a pattern finds; most texts have none, and are looked at no further."""
 
@@ -85,8 +83,10 @@ def orientation_word(text: str, names: Iterable[str]) -> str | None:
         if not _ANY.search(sentence) or is_framed(sentence):
             continue
         plain = _PHRASAL.sub(_veiled("_"), _pattern(frozenset(names)).sub(_veiled("¤"), sentence))
+        if not _ANY.search(plain):
+            continue
         for pattern in _PATTERNS:
-            match = pattern.search(plain)
+            match = re.search(pattern, plain, re.I)
             if match is not None:
                 return sentence[match.start() : match.end()]
     return None

@@ -13,6 +13,7 @@ from functools import cached_property
 
 from benchcheck.assembly.acts import Act, Verb, all_acts
 from benchcheck.assembly.pump import Pump
+from benchcheck.checking.texts import Passage, about, instructions
 from benchcheck.checking.variants import is_sound
 from benchcheck.checking.walk import Case, Stop, Walk, walks
 from benchcheck.checking.wrenches import Pull, pulls
@@ -66,6 +67,16 @@ class Subject:
     def pulls(self) -> tuple[Pull, ...]:
         """Every different pull of every group, and what the registered wrenches say to it."""
         return tuple(pull for group in self.file.fasteners for pull in pulls(group, self.wrenches))
+
+    @cached_property
+    def instructions(self) -> tuple[Passage, ...]:
+        """All that tells somebody what to do."""
+        return tuple(instructions(self.file))
+
+    @cached_property
+    def told_of(self) -> dict[str, tuple[Passage, ...]]:
+        """What is said of each group alone."""
+        return {group.id: tuple(about(self.file, group)) for group in self.file.fasteners}
 
     def stopped_by(self, rule: str) -> Iterator[Stop]:
         """The stops of one rule of the guard."""

@@ -93,8 +93,8 @@ def _of_group(group: Fasteners) -> Iterator[Passage]:
 
 def groups_of(file: Procedure, step: Step) -> tuple[Fasteners, ...]:
     """The groups that a step starts, tightens or takes off."""
-    named = (*((step.group,) if step.group else ()), *step.off)
-    return tuple(group for group in file.fasteners if group.id in named)
+    named = {step.group, *step.off}
+    return tuple(group for group in file.fasteners if group.id in named) if any(named) else ()
 
 
 def about(file: Procedure, group: Fasteners) -> Iterator[Passage]:

@@ -9,10 +9,10 @@ breed others.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cached_property
-from itertools import combinations, islice, product
+from itertools import combinations, islice, product, takewhile
+from typing import NamedTuple
 
 from benchcheck.assembly import guard
 from benchcheck.assembly.acts import Act, Verb, all_acts
@@ -78,11 +78,8 @@ class Walk:
     moments: tuple[Moment, ...]
     stops: tuple[Stop, ...]
     end: Assembly
-
-    @cached_property
-    def never_put_in(self) -> tuple[str, ...]:
-        """Parts and groups of the finished pump that no step puts in, whatever the branch."""
-        return never_put_in(self.pump)
+    never_put_in: tuple[str, ...]
+    """Parts and groups of the finished pump that no step puts in, whatever the branch."""
 
 
 def never_put_in(pump: Pump) -> tuple[str, ...]:
@@ -130,16 +127,21 @@ def branches(pump: Pump) -> Iterator[dict[str, str]]:
 
 def walks(pump: Pump) -> Iterator[Walk]:
     """Every way through one variant."""
-    acts = with_what_is_left_out(pump)
-    found = as_found(pump, acts)
+    left_out = never_put_in(pump)
+    acts = _with_what_is_left_out(pump, left_out)
+    found, paces = as_found(pump, acts), list[_Pace]()
     for branch in branches(pump):
-        yield _walk(pump, branch, found, acts)
+        chosen = [
+            act for act in acts if all(branch.get(name) == value for name, value in act.step.if_.items())
+        ]
+        paces = _gone(found, chosen, paces)
+        yield _walk(branch, found, paces, left_out)
 
 
-def with_what_is_left_out(pump: Pump) -> tuple[Act, ...]:
+def _with_what_is_left_out(pump: Pump, left_out: tuple[str, ...]) -> tuple[Act, ...]:
     """The acts of the file, and one more for each thing that it never puts in, before it is needed."""
     acts = list(all_acts(pump))
-    for thing in never_put_in(pump):
+    for thing in left_out:
         verb = Verb.INSTALL if thing in pump.parts else Verb.START
         step = Step(id="left-out", part=thing) if thing in pump.parts else Step(id="left-out", group=thing)
         place = next((at for at, act in enumerate(acts) if _needs(pump, act, thing)), len(acts))
@@ -168,30 +170,51 @@ def _needs(pump: Pump, act: Act, thing: str) -> bool:
     )
 
 
-def _walk(pump: Pump, branch: dict[str, str], found: Assembly, all_of_file: tuple[Act, ...]) -> Walk:
-    case = Case(pump.variant, tuple(branch.items()))
-    acts = [
-        act for act in all_of_file if all(branch.get(name) == value for name, value in act.step.if_.items())
+class _Pace(NamedTuple):
+    """One act of a way, and what the guard said to it."""
+
+    act: Act
+    before: Assembly
+    after: Assembly
+    passed_over: bool
+    refusals: tuple[Refusal, ...]
+    put_in: frozenset[str]
+    """Those of its things that the file itself has put in by then."""
+
+
+def _gone(found: Assembly, acts: list[Act], last: list[_Pace]) -> list[_Pace]:
+    """A way gone to its end, but for its beginning as far as the last one began with the same acts."""
+    paces = [
+        pace for pace, act in takewhile(lambda pair: pair[0].act is pair[1], zip(last, acts, strict=False))
     ]
-    left_out = never_put_in(pump)
-    way = _Way(found)
+    way = _Way(paces[-1].after, paces[-1].put_in) if paces else _Way(found)
+    for act in acts[len(paces) :]:
+        before, passed_over = way.now, way.passes_over(act)
+        refusals = () if passed_over else way.refusals(act)
+        if not passed_over:
+            way.do(act)
+        paces.append(_Pace(act, before, way.now, passed_over, refusals, frozenset(way.put_in)))
+    return paces
+
+
+def _walk(branch: dict[str, str], found: Assembly, paces: list[_Pace], left_out: tuple[str, ...]) -> Walk:
+    pump = found.pump
+    case = Case(pump.variant, tuple(branch.items()))
     moments: list[Moment] = []
     stops: dict[tuple[str, str, str], Stop] = {}
-    for place, act in enumerate(acts):
-        before, over = way.now, way.passes_over(act)
-        if not over:
-            refusals = [*way.refusals(act), *_out_of_order(act, acts[place + 1 :])]
-            way.do(act)
-            if act.step.path:  # not one of those that the file leaves out
-                for refusal in refusals:
-                    if refusal.off not in left_out:
-                        stops.setdefault(_key(refusal, act), Stop(refusal, act, before, way.now, (case,)))
-        if act.step.path:
-            moments.append(Moment(act, before, way.now, over))
-    if acts:
-        for refusal in guard.stands_against_release(way.now):
-            stops.setdefault(_key(refusal, None), Stop(refusal, None, way.now, way.now, (case,)))
-    return Walk(pump, case, tuple(moments), tuple(stops.values()), way.now)
+    for place, (act, before, after, passed_over, refusals, _) in enumerate(paces):
+        if not act.step.path:
+            continue  # one of those that the file leaves out
+        moments.append(Moment(act, before, after, passed_over))
+        if act.step.after and not passed_over:
+            refusals += tuple(_out_of_order(act, {pace.act.step.id for pace in paces[place + 1 :]}))
+        for refusal in refusals:
+            if refusal.off not in left_out:
+                stops.setdefault(_key(refusal, act), Stop(refusal, act, before, after, (case,)))
+    end = paces[-1].after if paces else found
+    for refusal in guard.stands_against_release(end) if paces else ():
+        stops.setdefault(_key(refusal, None), Stop(refusal, None, end, end, (case,)))
+    return Walk(pump, case, tuple(moments), tuple(stops.values()), end, left_out)
 
 
 def _key(refusal: Refusal, act: Act | None) -> tuple[str, str, str]:
@@ -202,9 +225,9 @@ def _key(refusal: Refusal, act: Act | None) -> tuple[str, str, str]:
 class _Way:
     """The pump on its way through the acts, and which of its things the file itself has put in."""
 
-    def __init__(self, found: Assembly) -> None:
-        self.now = found
-        self.put_in: set[str] = set()
+    def __init__(self, now: Assembly, put_in: Iterable[str] = ()) -> None:
+        self.now = now
+        self.put_in = set(put_in)
 
     def passes_over(self, act: Act) -> bool:
         """What stands as it was found is not done again: the good bearing that was never taken off."""
@@ -288,11 +311,9 @@ class _Way:
             self.put_in.add(target)
 
 
-def _out_of_order(act: Act, rest: list[Act]) -> Iterator[Refusal]:
+def _out_of_order(act: Act, later: set[str]) -> Iterator[Refusal]:
     """Steps the author wants before this one, and that come later in the file."""
-    if not act.step.after:
-        return
-    later = {each.step.id for each in rest} - {act.step.id}
+    later = later - {act.step.id}
     for name in act.step.after:
         if name in later or name == act.step.id:
             yield Refusal(

@@ -38,7 +38,8 @@ class Table(BaseModel):
     @property
     def path(self) -> Path:
         """The table's path in its file; empty for the file itself and for a table that was never read."""
-        return self._path
+        private = self.__pydantic_private__  # the attribute itself is found much later
+        return private["_path"] if private else ()
 
     @classmethod
     def fields_by_key(cls) -> dict[str, str]:

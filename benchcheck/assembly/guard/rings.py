@@ -62,7 +62,7 @@ def may_lift(now: Assembly, groove: str) -> Refusals:
 
 def grooves_closing(now: Assembly, after: Assembly) -> tuple[str, ...]:
     """The grooves that an act would hide."""
-    return tuple(sorted(after.hidden_grooves() - now.hidden_grooves()))
+    return tuple(sorted(after.hidden_grooves - now.hidden_grooves))
 
 
 def grooves_left_wrong(now: Assembly, after: Assembly) -> list[Refusal]:

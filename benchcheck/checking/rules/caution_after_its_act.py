@@ -57,7 +57,7 @@ def _subjects(subject: Subject, text: str) -> Iterator[dict[str, tuple[Step, ...
     things: tuple[Part | Fasteners, ...] = (*subject.file.part, *subject.file.fasteners)
     for thing in things:
         names = {thing.called.casefold(), thing.id.casefold()}
-        if any(re.search(rf"\b{re.escape(name)}\b", text) for name in names):
+        if any(name in text and re.search(rf"\b{re.escape(name)}\b", text) for name in names):
             yield {thing.id: subject.steps_with(thing.id, *_HANDLED)}
     if re.search(r"\ba press\b", text):
         # What is used once only is not pressed out again, but destroyed.

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from benchcheck.checking.subject import Subject
-from benchcheck.checking.texts import A_NUMBER, about, number
+from benchcheck.checking.texts import A_NUMBER, number
 from benchcheck.procedure.finding import Finding, Severity
 
 SEVERITY = Severity.WARNING
@@ -65,7 +65,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         amount = _DROPS.search(group.threadlocker.amount) if group.threadlocker is not None else None
         if amount is None:
             continue
-        for passage in about(subject.file, group):
+        for passage in subject.told_of[group.id]:
             if passage.table is group.threadlocker:
                 continue
             for sentence in passage.sentences:

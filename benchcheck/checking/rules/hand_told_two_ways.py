@@ -7,7 +7,6 @@ from collections.abc import Iterator
 
 from benchcheck.checking.joints import thread_of
 from benchcheck.checking.subject import Subject
-from benchcheck.checking.texts import about
 from benchcheck.procedure.finding import Finding, Severity
 from benchcheck.procedure.model import Fasteners
 from benchcheck.procedure.table import Table
@@ -47,7 +46,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         thread = thread_of(group)
         if thread is not None and thread.left_hand and group.hand == "right":
             yield _finding(subject, group, group, ("thread",), f'The thread "{group.thread}" is left-hand')
-        for passage in about(subject.file, group):
+        for passage in subject.told_of[group.id]:
             left, right = _LEFT.search(passage.text), _RIGHT.search(passage.text)
             other = left if group.hand == "right" else right
             if other is not None and not (left and right):

@@ -34,11 +34,15 @@ def check(subject: Subject) -> Iterator[Finding]:
     file = subject.file
     things: tuple[Part | Groove | Fasteners | Clock, ...]
     things = (*file.part, *file.groove, *file.fasteners, *file.clock)
-    for tables in (sorted(things, key=lambda each: subject.place(each, "id")), file.step):
-        first: dict[str, Part | Groove | Fasteners | Clock | Step] = {}
+    for tables in (things, file.step):
+        alike: dict[str, list[Part | Groove | Fasteners | Clock | Step]] = {}
         for table in tables:
-            other = first.setdefault(_seen(table.id), table)
-            if other is not table:
+            alike.setdefault(_seen(table.id), []).append(table)
+        for group in alike.values():
+            if len(group) == 1:
+                continue  # where it stands need not be known
+            other, *rest = sorted(group, key=lambda each: subject.place(each, "id"))
+            for table in rest:
                 yield subject.finding(
                     "ids-alike",
                     SEVERITY,

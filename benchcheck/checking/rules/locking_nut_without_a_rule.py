@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator
 
 from benchcheck.checking.subject import Subject
-from benchcheck.checking.texts import about
 from benchcheck.procedure.finding import Finding, Severity
 
 SEVERITY = Severity.ERROR
@@ -45,7 +44,7 @@ def check(subject: Subject) -> Iterator[Finding]:
     for group in subject.file.fasteners:
         if group.prevailing is not None or group.torque is None:
             continue
-        for passage in about(subject.file, group):
+        for passage in subject.told_of[group.id]:
             word = _LOCKS_ITSELF.search(passage.text)
             if word is not None:
                 yield subject.finding(

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from benchcheck.checking.orientation import UNSTEADY_NAME, names_of, orientation_word
 from benchcheck.checking.subject import Subject
-from benchcheck.checking.texts import instructions
 from benchcheck.procedure.finding import Finding, Severity
 
 SEVERITY = Severity.WARNING
@@ -28,7 +27,7 @@ text = "Press it home on its case."      # which way it faces is asked anyway
 
 def check(subject: Subject) -> Iterator[Finding]:
     names = names_of(subject.file)
-    for passage in instructions(subject.file):
+    for passage in subject.instructions:
         word = orientation_word(passage.text, names)
         if word is not None:
             yield subject.finding(

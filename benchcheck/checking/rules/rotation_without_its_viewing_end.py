@@ -53,8 +53,9 @@ def check(subject: Subject) -> Iterator[Finding]:
 
 
 def _is_wrong(sentence: str) -> bool:
-    turned = _TURNED_BY_HAND.search(sentence) is not None
-    return _ROTATION.search(sentence) is not None and not turned and not is_framed(sentence)
+    if _ROTATION.search(sentence) is None:
+        return False
+    return _TURNED_BY_HAND.search(sentence) is None and not is_framed(sentence)
 
 
 def _finding(subject: Subject, table: Table, key: str) -> Finding:

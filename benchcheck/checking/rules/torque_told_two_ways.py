@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator
 
 from benchcheck.checking.subject import Subject
-from benchcheck.checking.texts import about
 from benchcheck.mechanics.units import QuantityError, limits, parse
 from benchcheck.procedure.finding import Finding, Severity
 from benchcheck.procedure.model import Fasteners, Step
@@ -58,7 +57,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         if group.torque is None:
             continue
         own = list(_own(group))
-        for passage in about(subject.file, group):
+        for passage in subject.told_of[group.id]:
             if (not isinstance(passage.table, Step) and passage.table is not group) or passage.keys == (
                 "low_because",
             ):

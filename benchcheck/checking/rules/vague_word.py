@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator
 
 from benchcheck.checking.subject import Subject
-from benchcheck.checking.texts import instructions
 from benchcheck.procedure.finding import Finding, Severity
 
 SEVERITY = Severity.WARNING
@@ -51,7 +50,7 @@ _PATTERN = re.compile(
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    for passage in instructions(subject.file):
+    for passage in subject.instructions:
         match = _PATTERN.search(passage.text)
         if match is not None and match.lastgroup is not None:
             instead = list(_VAGUE.values())[int(match.lastgroup[1:])]

@@ -79,9 +79,8 @@ def recalibrated_reading(reading: ReadOff, error: Quantity) -> Recalibrated | No
     """
     if reading.low is None and reading.high is None:
         return None
-    shown = reading.event.value
     try:
-        true = true_value(shown, reading.event.unit, error)
+        true = true_value(reading.event.value, reading.event.unit, error)
     except QuantityError:
         return None
-    return Recalibrated(true, reading.beyond(true), reading.beyond(shown))
+    return Recalibrated(true, reading.beyond(true))

@@ -13,6 +13,8 @@ from benchcheck.report.words import count, number
 _LEFT, _WIDE, _RIGHT = 70, 600, 20
 _VALUES, _RANGES, _GAP = 236, 110, 34
 """Heights of both charts and the room between them [px]."""
+_LABEL_ROOM = 34
+"""Between two figures written over points beyond the limit [px]; what is nearer stands in the sentences."""
 _TOP = 26
 """Room above the highest value, for what is written over a point beyond the limit [px]."""
 
@@ -67,11 +69,15 @@ def _panel(
         yield f'<path class="target" d="M{px(across(at))} {px(top + height + 6)}v6"/>'
     path = " ".join(f"{px(across(at))},{px(down(value))}" for at, value in points)
     yield f'<polyline class="metal" points="{path}"/>'
+    radius = max(1.5, min(4.0, _WIDE / len(chart.values) / 2))
+    written_to = 0.0
     for at, value in points:
         bad = at in outside
         yield f'<g class="{"bad" if bad else "good"}">'
-        yield f'<circle class="dot" cx="{px(across(at))}" cy="{px(down(value))}" r="{6 if bad else 4}"/>'
-        if bad:
+        size = px(1.5 * radius if bad else radius)
+        yield f'<circle class="dot" cx="{px(across(at))}" cy="{px(down(value))}" r="{size}"/>'
+        if bad and across(at) >= written_to:
+            written_to = across(at) + _LABEL_ROOM
             yield label("small bad", across(at), down(value) - 10, f"! {_short(value)}")
         yield "</g>"
 

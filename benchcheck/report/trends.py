@@ -26,6 +26,8 @@ from benchcheck.session.trends import FEWEST_TO_CHART, GroupTrend, Trends, Wrenc
 
 READINGS = "Readings of the last round"
 """Title of the section with the charts."""
+MOST_SIGNALS = 12
+"""Sentences on rules that fired, the latest; more are not read. The JSON has all."""
 _RULES = (
     "Control limits are three standard deviations either side of the mean, worked out from the mean moving "
     "range (NIST/SEMATECH e-Handbook, 6.3.2.2). The run rules are the four of the Western Electric handbook "
@@ -134,24 +136,35 @@ def _starts(group: GroupTrend) -> tuple[int, ...]:
 
 
 def _said(group: GroupTrend) -> Iterator[str]:
-    """Each rule that fired, with the pumps it fired on; and what can be said of the wrenches."""
+    """The rules that fired last, with the pumps they fired on; and what can be said of the wrenches."""
     if group.chart is None:
         if len(group.readings) < FEWEST_TO_CHART:
             yield f"Fewer than {FEWEST_TO_CHART} readings: nothing is charted."
         else:
             yield "All readings are the same, which is a reason to ask: nothing is charted."
         return
-    for signal in group.signals:
-        yield f"{signal.sentence} {_where(group, signal.first, signal.last)}"
-    for at in group.range_signals:
-        yield (
-            f"Moving range {at + 2}, from point {at + 1} to {at + 2}: beyond its control limit. "
-            f"{_where(group, at, at + 1)}"
-        )
-    if not group.signals and not group.range_signals:
+    fired = [*_fired(group)]
+    if len(fired) > MOST_SIGNALS:
+        yield f"A rule fired {len(fired)} times; the latest {MOST_SIGNALS}:"
+    yield from fired[-MOST_SIGNALS:]
+    if not fired:
         yield "No rule fired."
     for wrench in group.wrenches:
         yield from _of_wrench(wrench, group)
+
+
+def _fired(group: GroupTrend) -> Iterator[str]:
+    """What each rule that fired says, in the order of the points."""
+    said = [(each.last, f"{each.sentence} {_where(group, each.first, each.last)}") for each in group.signals]
+    said += [
+        (
+            at + 1,
+            f"Moving range {at + 2}, from point {at + 1} to {at + 2}: beyond its control limit. "
+            f"{_where(group, at, at + 1)}",
+        )
+        for at in group.range_signals
+    ]
+    yield from (sentence for _, sentence in sorted(said, key=lambda each: each[0]))
 
 
 def _where(group: GroupTrend, first: int, last: int) -> str:

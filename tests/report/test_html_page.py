@@ -74,7 +74,10 @@ def pages() -> list[str]:
 
 @pytest.mark.parametrize("number", range(4))
 def test_the_page_is_whole_and_accessible(number: int) -> None:
-    text = pages()[number]
+    assert_accessible(pages()[number])
+
+
+def assert_accessible(text: str) -> None:
     page = Page(text)
     assert len(page.ids) == len(set(page.ids))
     assert page.headings.count(1) == 1 and page.headings[0] == 1
@@ -90,7 +93,10 @@ def test_the_page_is_whole_and_accessible(number: int) -> None:
 
 @pytest.mark.parametrize("number", range(4))
 def test_nothing_comes_from_outside_and_nothing_runs(number: int) -> None:
-    text = pages()[number]
+    assert_alone(pages()[number])
+
+
+def assert_alone(text: str) -> None:
     page = Page(text)
     assert "http:" not in text and "https:" not in text and "//" not in text
     assert "src=" not in text and "url(" not in text and "@import" not in text

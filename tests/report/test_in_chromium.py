@@ -9,6 +9,7 @@ import re
 import shutil
 import subprocess
 import zlib
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -16,16 +17,19 @@ import pytest
 from benchcheck.report.html_page import as_html
 from benchcheck.report.session_document import document_of
 from tests.report import sample
+from tests.report.test_trends import searches
 
 CHROMIUM = shutil.which("chromium")
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here")
 
 
-def browse(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
+def sessions() -> str:
+    return as_html([document_of(sample.released()), document_of(sample.departed())])
+
+
+def browse(folder: Path, text: str, *words: str) -> subprocess.CompletedProcess[str]:
     page = folder / "report.html"
-    page.write_text(
-        as_html([document_of(sample.released()), document_of(sample.departed())]), encoding="utf-8"
-    )
+    page.write_text(text, encoding="utf-8")
     assert CHROMIUM is not None
     ended = subprocess.run(
         [
@@ -48,20 +52,34 @@ def browse(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
 
 
 @pytest.mark.parametrize("wide", [520, 1200])
-def test_on_a_screen(wide: int, tmp_path: Path) -> None:
+@pytest.mark.parametrize("made", [sessions, searches])
+def test_on_a_screen(made: Callable[[], str], wide: int, tmp_path: Path) -> None:
     picture = tmp_path / "page.png"
-    browse(tmp_path, f"--screenshot={picture}", f"--window-size={wide},2000", "--hide-scrollbars")
+    browse(tmp_path, made(), f"--screenshot={picture}", f"--window-size={wide},2000", "--hide-scrollbars")
     width, colours = looked_at(picture.read_bytes())
     assert width == wide
     assert colours > 20, "the picture is blank"
 
 
-def test_on_paper_each_page_has_its_foot(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("made", "least", "feet"),
+    [
+        (sessions, 6, r"Pump 4471, XMPL-T1, tiny revision B .*check (52|77): a02d 817c 50f2"),
+        (
+            searches,
+            3,
+            r"(Trace of instrument W-1, 3 records searched|Trends of tiny, 4 sessions) .*2026, 18:00",
+        ),
+    ],
+)
+def test_on_paper_each_page_has_its_foot(
+    made: Callable[[], str], least: int, feet: str, tmp_path: Path
+) -> None:
     paper = tmp_path / "page.pdf"
-    browse(tmp_path, f"--print-to-pdf={paper}", "--no-pdf-header-footer")
+    browse(tmp_path, made(), f"--print-to-pdf={paper}", "--no-pdf-header-footer")
     data = paper.read_bytes()
     pages = len(re.findall(rb"/Type\s*/Page\b", data))
-    assert data.startswith(b"%PDF-") and pages >= 6
+    assert data.startswith(b"%PDF-") and pages >= least
     assert b"/StructTreeRoot" in data, "the document is not tagged for screen readers"
     if shutil.which("pdftotext"):
         text = subprocess.run(
@@ -73,8 +91,7 @@ def test_on_paper_each_page_has_its_foot(tmp_path: Path) -> None:
             foot = sheet.rstrip().splitlines()[-1]
             assert f"page {number} of {pages}" in foot
             if number > 1:  # the first has the list of the records
-                assert "Pump 4471, XMPL-T1, tiny revision B" in foot
-                assert re.search(r"check (52|77): a02d 817c 50f2", foot)
+                assert re.search(feet, foot)
 
 
 def looked_at(png: bytes) -> tuple[int, int]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import UTC, datetime
 from functools import cache
 from typing import Any
 
 import pytest
 
+from benchcheck.report import traces
 from benchcheck.report import trends as report
 from benchcheck.report.html_page import as_html
 from benchcheck.report.plain_text import as_text
@@ -16,11 +18,11 @@ from benchcheck.session.trace.past import Past
 from benchcheck.session.trace.search import Gap
 from benchcheck.session.trends import Trends
 from tests.report import sample
-from tests.report.test_html_page import Page
-from tests.report.test_traces import keys_in, keys_told
+from tests.report.test_html_page import Page, assert_accessible, assert_alone
+from tests.report.test_traces import DAMAGED, W_1, keys_in, keys_told, trace
 from tests.session.test_trends import even, gathered, session
 from tests.session.trace.test_tightenings import past_of
-from tests.session.trace.test_uses import careful, taken_apart
+from tests.session.trace.test_uses import careful, low, taken_apart
 
 ON = datetime(2026, 11, 25, 18, 0, tzinfo=UTC)
 GAP = Gap("4470.toml", "4470", 12, "The seal of event 13 does not match the bytes above it.")
@@ -56,6 +58,14 @@ def test_a_rule_that_fired_is_said_in_words_with_the_pump_and_its_event() -> Non
     assert "Moving range 16, from point 15 to 16: beyond its control limit." in said
 
 
+def test_of_rules_that_fired_very_often_the_latest_are_told() -> None:
+    trends = gathered(*outlier())
+    often = replace(trends.groups[0], signals=(), range_signals=tuple(range(15)))
+    said = flowing(replace(trends, groups=(often,)))
+    assert "A rule fired 15 times; the latest 12:" in said
+    assert said.count("beyond its control limit") == 12 and "Moving range 16," in said
+
+
 def test_a_wrench_that_stands_apart_is_said_in_words() -> None:
     raised = session(3, 21.5, 22, 21, 21.5, wrench="W-2"), session(4, 22, 21.5, 21, 21.5, wrench="W-2")
     said = flowing(gathered(*even(), *raised))
@@ -81,6 +91,18 @@ def test_it_fits_the_page_keeps_to_ascii_and_names_what_was_not_read() -> None:
     lines = text(gathered(*outlier(), taken_apart(), group=None), GAP, plain=True).splitlines()
     assert max(map(len, lines)) <= 72 and "".join(lines).isascii()
     assert any("4470.toml" in line for line in lines)
+
+
+def searches() -> str:
+    """A trace and trends on one page, both with all that they can show."""
+    found = traces.document_of(trace(W_1, [careful(), low()], (DAMAGED,)))
+    return as_html([found, report.document_of(gathered(*outlier()), ON, (GAP,))])
+
+
+def test_a_page_of_searches_is_whole_and_needs_nothing_else() -> None:
+    text = searches()
+    assert_accessible(text)
+    assert_alone(text)
 
 
 def test_a_page_has_the_chart_as_a_drawing() -> None:

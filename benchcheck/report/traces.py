@@ -112,7 +112,10 @@ def _sentences(trace: Trace) -> Iterator[str]:
     if wanted.error is not None:
         yield _taken_to_have_shown(wanted.name, wanted.error)
     if wanted.kind == "person":
-        yield "Entitled then: what the register of people of today gives for the day of the deed."
+        yield (
+            "Entitled then: what the register gave as the person signed on, which the record keeps; where it "
+            "does not, what the register of today gives for the day of the deed."
+        )
     if wanted.kind in ("instrument", "lot"):
         yield "What was taken back, in its own record or a later one of the same pump, is not in the pump."
     if wanted.kind == "instrument":
@@ -370,9 +373,18 @@ def _as_what(use: Use) -> str:
 
 
 def entitled_words(use: Use) -> str:
-    if use.entitled is None:
+    """Whether the person had the right then, and where the register of today says otherwise."""
+    known = use.entitlement
+    if known is None or known.then is None:
         return "not in the register"
-    return "yes" if use.entitled else "NO"
+    said = "yes" if known.then else "NO"
+    if known.at_sign_on is None:
+        return f"{said}, by today's register"
+    if known.by_register is None:
+        return f"{said}; not in today's register"
+    if known.by_register != known.then:
+        return f"{said}; {'yes' if known.by_register else 'NO'} by today's register"
+    return said
 
 
 def now_words(use: Use) -> str:

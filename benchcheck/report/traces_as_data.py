@@ -56,6 +56,8 @@ COLUMNS = (
     "entitled",
     "events",
     "check_pass",
+    "entitled_at_sign_on",
+    "entitled_by_register",
 )
 
 
@@ -126,7 +128,15 @@ def _use(past: Past, use: Use) -> dict[str, object]:
         "step": step_of(event.act) if isinstance(event, ActEvent) else None,
     }
     if use.right is not None:
-        return {**said, "capacity": RIGHTS[use.right], "entitled": use.entitled, "events": use.times}
+        known = use.entitlement
+        return {
+            **said,
+            "capacity": RIGHTS[use.right],
+            "entitled": known.then if known is not None else None,
+            "entitled_at_sign_on": known.at_sign_on if known is not None else None,
+            "entitled_by_register": known.by_register if known is not None else None,
+            "events": use.times,
+        }
     said["in_the_pump"] = is_in_the_pump(use)
     said["undone_by"] = use.undone.by.number if use.undone is not None else None
     said["undone_in"] = (use.undone.file or past.file) if use.undone is not None else None

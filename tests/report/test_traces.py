@@ -17,11 +17,13 @@ import pytest
 from benchcheck.mechanics.units import parse
 from benchcheck.report import traces_as_data
 from benchcheck.report.plain_text import as_text
-from benchcheck.report.traces import document_of
+from benchcheck.report.traces import document_of, entitled_words
 from benchcheck.session.trace.past import Past
 from benchcheck.session.trace.search import Gap, Trace, touched, with_later_records
+from benchcheck.session.trace.uses import Entitlement, Use
 from benchcheck.session.trace.wanted import Wanted
 from tests.report import sample
+from tests.session.trace.test_read_off import past as read_on
 from tests.session.trace.test_uses import careful, low, taken_apart
 
 ON = datetime(2026, 11, 25, 18, 0, tzinfo=UTC)
@@ -94,6 +96,39 @@ def test_a_person_is_listed_with_what_he_was_entitled_to() -> None:
     his = sum(event.by == "T. Sample" for event in careful().events)
     worked = flowing(trace(Wanted("person", "T. Sample"), [careful()]))
     assert f"4471 2 Nov 2026 worked, {his} events 1 yes" in worked
+    assert "yes, by today's register" in flowing(trace(Wanted("person", "W. Specimen"), [careful()]))
+
+
+@pytest.mark.parametrize(
+    ("known", "words"),
+    [
+        (Entitlement(True, True), "yes"),
+        (Entitlement(True, False), "yes; NO by today's register"),
+        (Entitlement(True, None), "yes; not in today's register"),
+        (Entitlement(False, True), "NO; yes by today's register"),
+        (Entitlement(None, False), "NO, by today's register"),
+        (Entitlement(None, None), "not in the register"),
+    ],
+)
+def test_rights_are_told_as_they_were_and_where_the_register_of_today_differs(
+    known: Entitlement, words: str
+) -> None:
+    assert entitled_words(Use(careful().events[0], right="work", entitlement=known)) == words
+
+
+def test_readings_on_a_gauge_that_was_wrong_are_listed_with_what_they_were() -> None:
+    # 150 − 4 = 146 psi, 1 below 147; 152 − 4 = 148 stays inside
+    error = parse("+4 psi", signed=True)
+    found = trace(Wanted("instrument", "PG-01", error=error), [read_on("150", "152", "0.0945")])
+    told = flowing(found)
+    assert "PG-01 is taken to have shown 4 psi more than there was" in told and "is lessened by 4 psi" in told
+    assert "pressure 150 psi 146 147 to 153 -1" in told.replace("−", "-")
+    assert "1 reading stays inside the limits" in told
+    use = traces_as_data.as_json(found)["pumps"][0]["uses"][0]  # type: ignore[index]
+    assert (use["true"], use["beyond"]) == ({"value": 146.0, "unit": "psi"}, {"value": -1.0, "unit": "psi"})
+    assert traces_as_data.as_json(found)["wanted"]["error"] == {"value": 4.0, "unit": "psi"}  # type: ignore[index]
+    plain = flowing(trace(Wanted("instrument", "MI-01"), [read_on("150", "152", "0.0945")]))
+    assert "washer 0.0945 in" in plain and "stands" in plain
 
 
 @pytest.mark.parametrize(

@@ -254,8 +254,6 @@ class Recalibrated:
     """What the instrument would have shown had it been right [unit of the reading]."""
     beyond: float
     """How far that is outside the limits; 0 inside."""
-    was_beyond: float
-    """How far the reading itself was outside."""
 
 
 def recalibrated(tightening: Tightening, error: Quantity) -> Recalibrated | None:
@@ -269,4 +267,4 @@ def recalibrated(tightening: Tightening, error: Quantity) -> Recalibrated | None
         true = true_value(tightening.event.value, tightening.event.unit, error)
     except QuantityError:
         return None
-    return Recalibrated(true, tightening.band.beyond(true), tightening.band.beyond(tightening.event.value))
+    return Recalibrated(true, tightening.band.beyond(true))

@@ -7,7 +7,8 @@ A use is an event and what is known of it. Words are for the reports; which reco
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 
 from benchcheck.assembly.acts import Verb
 from benchcheck.procedure.registers import Right
@@ -31,6 +32,21 @@ class Undone:
 
 
 @dataclass(frozen=True, slots=True)
+class Entitlement:
+    """Whether a person had a right on a day: as the record kept it at the sign-on, and by the register."""
+
+    at_sign_on: bool | None
+    """None: he had not signed on before, or the record is older than that it is kept."""
+    by_register: bool | None
+    """By the register of today, for that day; None: not known to it."""
+
+    @property
+    def then(self) -> bool | None:
+        """As far as is known: by the record where it says, else by the register of today."""
+        return self.by_register if self.at_sign_on is None else self.at_sign_on
+
+
+@dataclass(frozen=True, slots=True)
 class Use:
     """One use of what is searched for."""
 
@@ -44,8 +60,8 @@ class Use:
     """Of an instrument with an error: what it did in truth; None where its limits are not known."""
     right: Right | None = None
     """Of a person: in which capacity."""
-    entitled: bool | None = None
-    """Of a person: whether the register of today gives that right for that day; None: not known to it."""
+    entitlement: Entitlement | None = None
+    """Of a person: whether he had that right."""
     times: int = 1
     """Of a person at work: how many events of that day are his, this one being the first."""
 
@@ -131,22 +147,35 @@ def _of_step(past: Past, wanted: Wanted) -> Iterator[Use]:
 
 def _of_person(past: Past, wanted: Wanted, registers: Registers) -> Iterator[Use]:
     person = registers.people.find(wanted.name)
-    at_work: dict[object, list[Event]] = {}
+    at_work: dict[date, list[Use]] = {}
+    signed_on: happened.SignedOn | None = None
+
+    def entitlement(right: Right, day: date) -> Entitlement:
+        return Entitlement(
+            _given(signed_on, right, day), person.entitled(right, day) if person is not None else None
+        )
+
     found: list[Use] = []
     for event in past.events:
+        if isinstance(event, happened.SignedOn) and wanted.is_name(event.name):
+            signed_on = event
         day = past.day(event)
         if not wanted.covers(day):
             continue
         right = _capacity(event, wanted)
         if right == "work":
-            at_work.setdefault(day, []).append(event)
+            at_work.setdefault(day, []).append(Use(event, right=right, entitlement=entitlement(right, day)))
         elif right is not None:
-            entitled = person.entitled(right, day) if person is not None else None
-            found.append(Use(event, right=right, entitled=entitled))
-    for events in at_work.values():
-        entitled = person.entitled("work", past.day(events[0])) if person is not None else None
-        found.append(Use(events[0], right="work", entitled=entitled, times=len(events)))
+            found.append(Use(event, right=right, entitlement=entitlement(right, day)))
+    found += (replace(done[0], times=len(done)) for done in at_work.values())
     yield from sorted(found, key=lambda use: use.event.number)
+
+
+def _given(signed_on: happened.SignedOn | None, right: Right, day: date) -> bool | None:
+    """Whether the register gave a right for a day when the person signed on; None where that is not kept."""
+    if signed_on is None or not signed_on.may:
+        return None
+    return right in signed_on.may and (not signed_on.until or day <= date.fromisoformat(signed_on.until))
 
 
 def _capacity(event: Event, wanted: Wanted) -> Right | None:

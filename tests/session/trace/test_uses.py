@@ -11,10 +11,11 @@ import pytest
 from benchcheck.mechanics.units import QuantityError, parse
 from benchcheck.procedure.registers import PeopleRegister
 from benchcheck.session import commands
-from benchcheck.session.events import GroupLoosened, RingFitted, RingLifted, Told
+from benchcheck.session.events import Event, GroupLoosened, RingFitted, RingLifted, SignedOn, Told
+from benchcheck.session.state import Registers
 from benchcheck.session.trace.past import Past
 from benchcheck.session.trace.search import Standing, Touched, touched, with_later_records
-from benchcheck.session.trace.uses import Use
+from benchcheck.session.trace.uses import Entitlement, Use
 from benchcheck.session.trace.wanted import Wanted, parse_day, parse_error
 from tests.report import sample
 from tests.session.trace.test_tightenings import moved_on, past_of
@@ -193,26 +194,52 @@ def test_a_pump_is_found_by_its_serial_however_it_is_typed() -> None:
 
 def test_a_person_is_found_in_each_capacity_with_what_he_was_entitled_to() -> None:
     worked = found(careful(), Wanted("person", "t sample")).uses
-    assert [(use.right, use.entitled) for use in worked] == [("work", True)]
+    assert [(use.right, use.entitlement) for use in worked] == [("work", Entitlement(True, True))]
     assert worked[0].times == sum(event.by == "T. Sample" for event in careful().events)
+    # Who did not sign on has no right of his own in the record: the register of today has to tell.
     saw = found(careful(), Wanted("person", "W. Specimen")).uses
-    assert [(use.right, use.entitled) for use in saw] == [("witness", True)]
+    assert [(use.right, use.entitlement) for use in saw] == [("witness", Entitlement(None, True))]
     signed = found(careful(), Wanted("person", "Q. Example")).uses
-    assert [(use.right, use.entitled) for use in signed] == [("release", True)]
+    assert [(use.right, use.entitlement) for use in signed] == [("release", Entitlement(None, True))]
 
 
-def test_a_right_that_had_ended_by_that_day_or_was_never_given_is_told() -> None:
+def known_today(until: date) -> Registers:
+    """Only those who may work are known any more, and no longer than that."""
     registers = sample.registers()
-    people = tuple(
-        each.model_copy(update={"until": date(2026, 11, 1)})
-        for each in registers.people.person
-        if "work" in each.may
-    )
-    known = replace(registers, people=PeopleRegister(format=1, person=people))
-    worked = touched(careful(), Wanted("person", "T. Sample"), known)
-    unknown = touched(careful(), Wanted("person", "Q. Example"), known)
-    assert worked is not None and [use.entitled for use in worked.uses] == [False]
-    assert unknown is not None and [use.entitled for use in unknown.uses] == [None]
+    people = (each for each in registers.people.person if "work" in each.may)
+    ended = tuple(each.model_copy(update={"until": until}) for each in people)
+    return replace(registers, people=PeopleRegister(format=1, person=ended))
+
+
+def rights(past: Past, name: str, registers: Registers) -> list[Entitlement | None]:
+    touches = touched(past, Wanted("person", name), registers)
+    assert touches is not None
+    return [use.entitlement for use in touches.uses]
+
+
+def test_the_record_tells_what_the_register_gave_then_whatever_it_says_today() -> None:
+    ended = known_today(date(2026, 11, 1))
+    (worked,) = rights(careful(), "T. Sample", ended)
+    assert worked == Entitlement(True, False) and worked.then is True
+    (signed,) = rights(careful(), "Q. Example", ended)
+    assert signed == Entitlement(None, None) and signed.then is None
+
+
+def test_an_older_record_that_does_not_keep_rights_goes_by_the_register_of_today() -> None:
+    def older(event: Event) -> Event:
+        return replace(event, may=(), until="") if isinstance(event, SignedOn) else event
+
+    before = replace(careful(), events=tuple(map(older, careful().events)))
+    assert rights(before, "T. Sample", known_today(date(2026, 11, 1))) == [Entitlement(None, False)]
+    assert rights(before, "T. Sample", sample.registers()) == [Entitlement(None, True)]
+
+
+def test_a_right_that_ends_while_the_work_goes_on_has_ended() -> None:
+    def short(event: Event) -> Event:
+        return replace(event, until="2026-11-01") if isinstance(event, SignedOn) else event
+
+    late = replace(careful(), events=tuple(map(short, careful().events)))
+    assert rights(late, "T. Sample", sample.registers()) == [Entitlement(False, True)]
 
 
 # --- what is asked --------------------------------------------------------------------------------------

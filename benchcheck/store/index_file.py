@@ -20,7 +20,7 @@ from pathlib import Path
 
 from benchcheck import __version__
 
-VERSION = f"3 {__version__}"
+VERSION = f"4 {__version__}"
 """Of the tables, and of the program whose remarks are in them."""
 NAME = "index.sqlite"
 WAIT_SECONDS = 10.0

@@ -32,6 +32,7 @@ from benchcheck.store.index_rows import (
     Said,
     Task,
     damage_words,
+    day_words,
     folded_words,
     mention,
     torn,
@@ -127,10 +128,10 @@ def _named_in(state: State, event: Event) -> Iterator[Mention]:
 def _words(course: Course) -> Iterator[str]:
     """What else a person may type to find the record: variant, days, bench, what was told in free words."""
     header = course.state.header
-    yield from (course.state.variant or "", header.opened[:10], header.bench)
+    yield from (course.state.variant or "", *day_words(header.opened), header.bench)
     yield "practice" if header.practice else ""
     if course.events:
-        yield course.events[-1].at[:10]
+        yield from day_words(course.events[-1].at)
     for told in course.of(happened.Told):
         act = course.state.act(told.act)
         if act is not None and act.verb is Verb.ASK and not act.question.one_of:

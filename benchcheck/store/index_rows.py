@@ -11,6 +11,7 @@ import dataclasses
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
@@ -141,6 +142,14 @@ def key(kind: MentionKind, name: str) -> str:
         letters = unicodedata.normalize("NFKD", name)
         return "".join(each for each in letters.casefold() if each.isalnum())
     return ("" if kind == "serial" else " ").join(name.split()).casefold()
+
+
+def day_words(time: str) -> tuple[str, ...]:
+    """A day as it stands in the file, and as lists show it: "2026-10-30", "30 Oct 2026"."""
+    try:
+        return time[:10], f"{date.fromisoformat(time[:10]):%-d %b %Y}"
+    except ValueError:
+        return (time[:10],)
 
 
 def folded_words(words: Iterable[str]) -> str:
@@ -308,7 +317,7 @@ def _summary_mentions(closed: Mapping[str, Any]) -> Iterator[Mention]:
 
 def _header_words(header: Mapping[str, Any]) -> tuple[str, ...]:
     practice = "practice" if header["practice"] else ""
-    return (str(header["variant"]), str(header["opened"])[:10], str(header["bench"]), practice)
+    return (str(header["variant"]), *day_words(str(header["opened"])), str(header["bench"]), practice)
 
 
 def torn(record: RecordRead) -> tuple[Said, ...]:

@@ -201,7 +201,18 @@ def test_practice_comes_after_all_work(workspace: Workspace) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["4472", "w. specimen", "LOT-1", "w-1", "2026-11-03", "tiny-b", "Released", "4472 tiny w-1"]
+    "text",
+    [
+        "4472",
+        "w. specimen",
+        "LOT-1",
+        "w-1",
+        "2026-11-03",
+        "3 nov 2026",
+        "tiny-b",
+        "Released",
+        "4472 tiny w-1",
+    ],
 )
 def test_records_are_found_by_what_is_typed(workspace: Workspace, text: str) -> None:
     put_released(workspace, "4471", practice=True)

@@ -201,7 +201,7 @@ class ListPage(Page):
                 return Open(self._accepting())
             case Deed.ELSE if self.text:
                 super().typed("")
-                self._is_held = True
+                self._is_held = self._marked is not None
                 return Lead.STAY
             case Deed.ELSE if self._can_be_stopped:
                 if not self._taking.is_over:  # it may be since it was last seen
@@ -311,7 +311,7 @@ class ListPage(Page):
         def then(word: Word | None) -> Next:
             return Instead(WritingPage(self._desk, clean, word)) if word is not None else Lead.BACK
 
-        return AskingPage(several(self._desk, clean), then)
+        return AskingPage(several(self._desk, clean, self._desk.index.unread()), then)
 
     def _chosen(self, index: int) -> Next:
         """What follows from a choice of what else there is."""
@@ -346,7 +346,8 @@ def _why(line: Listed) -> str:
     practice = "practice: " if line.practice else ""
     if line.remarks:
         first = line.remarks[0]
-        says_itself = first.sentence.casefold().startswith(first.kind.split()[0])
+        said = first.sentence.casefold()
+        says_itself = first.kind in said or said.startswith(first.kind.split()[0])
         kind = "" if says_itself else f"{first.kind}: "
         return practice + kind + first.sentence
     if line.state == _RELEASED:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from time import monotonic
 
-from benchcheck.report.words import count, listed
+from benchcheck.report.words import capital, count, listed
 from benchcheck.screens.bench.work import said
 from benchcheck.screens.inquiry import Flow, Item
 from benchcheck.screens.keys import Deed
@@ -47,12 +47,17 @@ class Word:
     reason: str
 
 
-def several(desk: Desk, clean: Sequence[Clean]) -> Flow[Word | None]:
-    """Read the list, sheet after sheet; then the name and the reason."""
+def several(desk: Desk, clean: Sequence[Clean], unread: int = 0) -> Flow[Word | None]:
+    """Read the list, sheet after sheet; then the name and the reason.
+
+    `unread` is how many records may still turn out to be clean.
+    """
     if not clean:
+        more = f" {capital(count(unread, 'record'))} not read through yet." if unread else ""
         yield Item(
             "nothing",
-            "No released session is listed here in which nothing stands out and that nobody has judged.",
+            "No released session is listed here in which nothing stands out and that nobody has judged."
+            + more,
             "goes back",
             escape=ESCAPE,
         )

@@ -10,7 +10,6 @@ from typing import Any
 
 import pytest
 
-from benchcheck.screens.records import several
 from benchcheck.store import index_taking
 from benchcheck.store.index import Index
 from benchcheck.store.index_queries import Listed, Query
@@ -173,25 +172,28 @@ async def test_a_long_list_is_read_on_by_pages_and_asked_for_piece_by_piece(
         assert most and set(most) == {6}
 
 
-async def test_several_clean_ones_are_accepted_once_their_list_was_read(
-    tmp_path: Path, shelf: Shelf, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(several, "LINES_A_SHEET", 2)
-    clean = [shelf.released(f"p{serial}") for serial in range(3)]
+async def test_several_clean_ones_are_accepted_once_their_list_was_read(tmp_path: Path, shelf: Shelf) -> None:
+    clean = [shelf.released(f"p{serial}") for serial in range(9)]
     other = shelf.departed("2")
     before = other.read_bytes()
-    async with at_the_records(tmp_path) as hands:
+    async with at_the_records(tmp_path, (60, 16)) as hands:
         await hands.press("f9")
-        assert "3 sessions" in hands.window and "Sheet 1 of 2" in hands.window
+        assert "9 sessions" in hands.window and "reads on: " in hands.window
+        first = [line for line in hands.window.splitlines() if "TINY" in line]
         await hands.press("enter")
-        assert "TINY" in hands.window and "goes on to the name" in hands.window
+        assert first[0] not in hands.window
+        await hands.press("home")
+        assert [line for line in hands.window.splitlines() if "TINY" in line] == first
+        while "reads on" in hands.window:
+            await hands.press("end")
+        assert "TINY" in hands.window and "goes on to the name: 9 sessions" in hands.window
         await hands.press("enter")
         await hands.enter("T. Sample")
         assert "not entitled to review" in hands.window
         await hands.press(*["backspace"] * 9)
         await hands.enter(REVIEWER)
         await hands.enter("nothing stands out")
-        await until(hands, "Accepted: 3 of 3.")
+        await until(hands, "Accepted: 9 of 9.")
         await until(hands, "all records are taken in")
         assert {outcome_of(path) for path in clean} == {"accepted"}
         assert other.read_bytes() == before

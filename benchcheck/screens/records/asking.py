@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Generic, cast
 
 from benchcheck.screens.inquiry import Conversation, Flow, Result, item_sheet, pages, question_for, reply_to
@@ -28,7 +29,7 @@ class AskingPage(Page, Generic[Result]):
 
     def sheet(self, hand: Hand) -> Sheet:
         assert self._flow.item is not None
-        return item_sheet(self._flow.item, hand)
+        return item_sheet(self._flow.item, replace(hand, page=self._sheet))
 
     def live(self) -> tuple[LiveKey, ...]:
         item = self._flow.item
@@ -36,7 +37,9 @@ class AskingPage(Page, Generic[Result]):
         more: list[LiveKey] = []
         if item is not None and item.choices:
             more.append(LiveKey(Deed.POINT))
-        elif item is not None and item.field:
+        if item is not None and (item.turn is not None or pages(item) > 1):
+            more += [LiveKey(Deed.READ_ON), LiveKey(Deed.TO_END)]
+        if item is not None and item.field:
             more.append(LiveKey(Deed.TYPE, does="words; Backspace takes one letter back"))
         return (confirm, *more, *rest)
 
@@ -50,8 +53,11 @@ class AskingPage(Page, Generic[Result]):
         return self._then(cast(Result, self._flow.result))
 
     def asked(self, deed: Deed, key: str, hand: Hand) -> Next:
-        if deed in TURNING and self._flow.item is not None:
-            self._sheet = turned(self._sheet, key, pages(self._flow.item) - 1)
+        item = self._flow.item
+        if deed in TURNING and item is not None:
+            self._sheet = turned(self._sheet, key, pages(item) - 1)
+            if item.turn is not None:
+                item.turn(key)
         if deed is Deed.ELSE:
             self._flow.close()
         return super().asked(deed, key, hand)

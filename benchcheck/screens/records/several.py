@@ -13,7 +13,7 @@ from time import monotonic
 from benchcheck.report.words import capital, count, listed
 from benchcheck.screens.bench.work import said
 from benchcheck.screens.inquiry import Flow, Item
-from benchcheck.screens.keys import Deed
+from benchcheck.screens.keys import Deed, turned
 from benchcheck.screens.layout import Hand, Sheet, Work
 from benchcheck.screens.listening import Answered, Question
 from benchcheck.screens.records.desk import Desk
@@ -25,8 +25,6 @@ from benchcheck.screens.widgets.cells import Drawing, Run, shorten_in_the_middle
 
 MOST = 200
 """So many are accepted at once, at most: a longer list is not read."""
-LINES_A_SHEET = 9
-"""Lines of the list on one sheet, in the smallest window that takes answers."""
 _AT_A_TIME = 0.1
 """Seconds that are worked before the page is drawn again."""
 
@@ -48,7 +46,7 @@ class Word:
 
 
 def several(desk: Desk, clean: Sequence[Clean], unread: int = 0) -> Flow[Word | None]:
-    """Read the list, sheet after sheet; then the name and the reason.
+    """Read the list to its end; then the name and the reason.
 
     `unread` is how many records may still turn out to be clean.
     """
@@ -56,23 +54,15 @@ def several(desk: Desk, clean: Sequence[Clean], unread: int = 0) -> Flow[Word | 
         more = f" {capital(count(unread, 'record'))} not read through yet." if unread else ""
         yield Item(
             "nothing",
-            "No released session is listed here in which nothing stands out and that nobody has judged."
-            + more,
+            f"No released session is listed here in which nothing stands out and nobody has judged.{more}",
             "goes back",
             escape=ESCAPE,
         )
         return None
-    sheets = [clean[first : first + LINES_A_SHEET] for first in range(0, len(clean), LINES_A_SHEET)]
-    for number, sheet in enumerate(sheets, 1):
-        last = number == len(sheets)
-        yield Item(
-            "judge",
-            f"{count(len(clean), 'session')}: released, nothing stands out, not judged yet.  "
-            f"Sheet {number} of {len(sheets)}.",
-            f"goes on to the name: {count(len(clean), 'session')} to accept" if last else "reads on",
-            body=_Lines(sheet),
-            escape=ESCAPE,
-        )
+    reading = _Reading(clean)
+    while not reading.is_read:
+        yield Item("judge", reading.ask, reading.enter, body=reading.body, turn=reading.turn, escape=ESCAPE)
+        reading.read_on()
     message = ""
     while True:
         name = yield who(f"Accepted, all {len(clean)}. Who judges?", desk.reviewer, message)
@@ -90,18 +80,51 @@ def several(desk: Desk, clean: Sequence[Clean], unread: int = 0) -> Flow[Word | 
     return Word(name.text, why.text)
 
 
-@dataclass(frozen=True)
-class _Lines:
-    """Sessions below each other, each in a line."""
+class _Reading:
+    """The list as it is read, a session in a line: nothing of it can be left out, all can be read again."""
 
-    sessions: Sequence[Clean]
+    def __init__(self, sessions: Sequence[Clean]) -> None:
+        self._sessions = sessions
+        self._first = 0
+        """Place of the uppermost line."""
+        self._rows = 1
+        """Lines that have room, as it was last shown."""
+        self._seen = 0
+        """So many, from the first one, were shown."""
+        self.is_read = False
+        """Whether Enter was pressed behind the last of them."""
 
-    def __call__(self, hand: Hand) -> Drawing:
+    @property
+    def ask(self) -> str:
+        return f"{count(len(self._sessions), 'session')}: released, nothing stands out, not judged yet."
+
+    def body(self, hand: Hand) -> Drawing:
+        work = Work(hand)
+        for text in (*work.verb("judge"), self.ask):
+            work.sentence(text)
+        self._rows = max(work.rows_left - 1, 1)
+        shown = self._sessions[self._first : self._first + self._rows]
+        self._seen = max(self._seen, self._first + len(shown))
         room = hand.size.width - MARGIN - 1
         return tuple(
             (Run(" " * MARGIN + shorten_in_the_middle(hand.words(each.words), room), Tone.INK),)
-            for each in self.sessions
+            for each in shown
         )
+
+    def enter(self, hand: Hand) -> str:
+        left = len(self._sessions) - self._seen
+        if left:
+            return f"reads on: {left} more"
+        return f"goes on to the name: {count(len(self._sessions), 'session')} to accept"
+
+    def turn(self, key: str) -> None:
+        """To another sheet, but past no line that was not shown yet."""
+        last = (len(self._sessions) - 1) // self._rows * self._rows
+        self._first = min(turned(self._first, key, last, self._rows), self._seen)
+
+    def read_on(self) -> None:
+        self.is_read = self._seen == len(self._sessions)
+        self._first = self._seen
 
 
 class WritingPage(Page):

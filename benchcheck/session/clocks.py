@@ -43,12 +43,20 @@ def barring(state: State, act: Act, now: datetime) -> tuple[ClockRule, datetime]
     return None
 
 
+def no_earlier(state: State, now: datetime) -> datetime:
+    """The time, or that of the last event, if the clock of the machine was set back since."""
+    return now if state.at is None else max(now, state.at)
+
+
 def too_late(state: State, act: Act, now: datetime) -> ClockRule | None:
     """The clock whose most time has passed before this act."""
+    now = no_earlier(state, now)
     for rule in clock_rules(state.pump):
         begun = state.clocks.get(rule.id)
         if begun is None or rule.most is None:
             continue
-        if (act.phase.value in rule.bars or act.step.id in rule.bars) and now > begun.at + rule.most:
+        if (
+            act.phase.value in rule.bars or act.step.id in rule.bars
+        ) and now > begun.at - begun.set_back + rule.most:
             return rule
     return None

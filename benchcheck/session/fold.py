@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from datetime import timedelta
 from functools import singledispatch
 
 from benchcheck.assembly.acts import Act, Verb
@@ -266,6 +267,15 @@ def _(event: happened.ProcedureDiffers | happened.StayedOn, state: State) -> Sta
 @_apply.register
 def _(event: happened.MovedOn, state: State) -> State:
     return revisions.moved(state, event)
+
+
+@_apply.register
+def _(event: happened.ClockWentBack, state: State) -> State:
+    """What may last no longer has lasted so much longer; what has to last is not shortened by it."""
+    by = timedelta(seconds=event.seconds)
+    clocks = {name: replace(clock, set_back=clock.set_back + by) for name, clock in state.clocks.items()}
+    run_in = {group: since - by for group, since in state.run_in.items()}
+    return replace(state, clocks=clocks, run_in=run_in)
 
 
 @_apply.register

@@ -6,7 +6,10 @@ then, is the business of the fold; here only stands what holds up what.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from benchcheck.assembly.acts import Act, Verb
+from benchcheck.assembly.clocks import clock_rules
 from benchcheck.assembly.confirmations import AS_IT_CAME_IN
 from benchcheck.assembly.pump import Pump
 from benchcheck.assembly.state import Assembly
@@ -79,6 +82,8 @@ def _leans_on_things(state: State, act: Act) -> frozenset[str]:
             return frozenset({group_token(act.target)})
         case Verb.LIFT | Verb.LOOSEN:
             return frozenset()
+        case Verb.WAIT:
+            return frozenset(_starts(pump, act.target))
     things = about(state, act)
     if act.phase is Phase.INSPECTION or not act.step.between:
         parts = (part for part in things if part in pump.parts)
@@ -92,6 +97,13 @@ def _leans_on_things(state: State, act: Act) -> frozenset[str]:
         elif thing in now.seated:
             found.add(seat_token(thing))
     return frozenset(found)
+
+
+def _starts(pump: Pump, clock: str) -> Iterator[str]:
+    """What a clock was started by: a group that is tight, or a step that is done."""
+    for rule in clock_rules(pump):
+        if rule.id == clock:
+            yield group_token(rule.group) if rule.group else step_token(rule.step)
 
 
 def about(state: State, act: Act) -> tuple[str, ...]:

@@ -274,6 +274,7 @@ def _came(
     if isinstance(outcome, Outcome):
         if departure.mend and outcome.mend:
             bench.write(engine.written(bench.state, outcome.mend, bench.now))
+            _come_off(bench)
         said = "\n".join(refusal.as_text() for refusal in outcome.refusals)
         return "refused", outcome.refusals[0].rule, said
     voided = bench.state.voided

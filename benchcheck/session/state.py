@@ -130,6 +130,8 @@ class Running:
 
     at: datetime
     event: int
+    set_back: timedelta = timedelta()
+    """By how much the clock of the machine was set back since: by so much longer it has run."""
 
 
 @dataclass(frozen=True)

@@ -135,6 +135,53 @@ def test_what_comes_too_late_is_refused_but_a_person_may_take_it_over() -> None:
     assert bench.answer("-110 NBR", over="it is still soft") is None
 
 
+def test_a_machine_whose_clock_is_set_back_gives_no_time_to_what_may_last_no_longer() -> None:
+    soak = clock('starts = "lip-in"\nmost = "30 min"\nbars = "cover-on"')
+    bench = at("cover-on", soak)
+    bench.now = bench.state.clocks["soak"].at + timedelta(minutes=29)
+    bench.carry_out(commands.remark(bench.state, "the machine is five hours ahead", bench.now))
+    bench.now -= timedelta(hours=5)
+    bench.carry_out(commands.remark(bench.state, "set right", bench.now))
+    bench.now += timedelta(minutes=2)
+    assert bench.refused("-110 NBR") == ["clock-ran-out"]
+
+
+def test_nor_before_the_record_has_noticed_it() -> None:
+    bench = at("cover-on", clock('starts = "lip-in"\nmost = "30 min"\nbars = "cover-on"'))
+    bench.now = bench.state.clocks["soak"].at + timedelta(minutes=31)
+    bench.carry_out(commands.remark(bench.state, "the machine is five hours ahead", bench.now))
+    bench.now -= timedelta(hours=5)
+    assert bench.refused("-110 NBR") == ["clock-ran-out"]
+
+
+def test_a_clock_that_is_set_back_does_not_shorten_a_cure() -> None:
+    bench = at("cure", LOCKER, CURE)
+    end = bench.prompt.until
+    bench.now -= timedelta(hours=1)
+    bench.carry_out(commands.remark(bench.state, "set right", bench.now))
+    assert bench.prompt.until == end
+
+
+def test_thread_locker_sets_on_while_the_clock_is_set_back() -> None:
+    bench = at("F-tight/tighten:F round 1 position 2", LOCKER)
+    bench.now = bench.state.run_in["F"] + timedelta(minutes=9)
+    bench.carry_out(commands.remark(bench.state, "the machine is an hour ahead", bench.now))
+    bench.now -= timedelta(hours=1)
+    bench.carry_out(commands.remark(bench.state, "set right", bench.now))
+    bench.now += timedelta(minutes=2)
+    assert bench.refused("10") == ["handling-time-over"]
+
+
+def test_a_cure_that_was_waited_for_is_waited_for_again_when_its_group_was_loose() -> None:
+    bench = at("spin", LOCKER, CURE)
+    assert bench.state.fact("cure/wait:F cure") is not None
+    bench.carry_out(commands.go_back(bench.state, "cover", "it was wet", bench.now))
+    bench.go_on()
+    assert bench.state.fact("cure/wait:F cure") is None
+    bench.until("cure/wait:F cure")
+    assert bench.refused("") == ["clock-still-runs"]
+
+
 def test_a_clock_stops_when_the_step_that_started_it_is_void() -> None:
     bench = at("cover-on", clock('starts = "lip-in"\nleast = "30 min"\nbars = "release"'))
     bench.carry_out(commands.go_back(bench.state, "lip", "it is torn", bench.now))

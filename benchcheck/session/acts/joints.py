@@ -10,6 +10,7 @@ from benchcheck.assembly.planned import order_of, rounds_of
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.mechanics.units import parse
 from benchcheck.procedure.model import Fasteners, TargetTorque
+from benchcheck.session.clocks import no_earlier
 from benchcheck.session.prompt import RingPicture
 from benchcheck.session.state import State, local
 
@@ -30,7 +31,7 @@ def past_handling(state: State, group: Fasteners, now: datetime) -> Refusal | No
     if group.threadlocker is None or begun is None:
         return None
     over = begun + timedelta(seconds=group.threadlocker.handling.si)
-    if now <= over:
+    if no_earlier(state, now) <= over:
         return None
     return Refusal(
         "handling-time-over",

@@ -40,6 +40,16 @@ def test_a_wrench_that_fell_and_another_one(tmp_path: Path) -> None:
     assert kinds(came.events) == ["wrench changed", "instrument doubted"]
 
 
+def test_a_gauge_that_is_laid_down_and_one_that_fell(tmp_path: Path) -> None:
+    typed = ["PG-01", "?gauge too soon", "PG-02", "?gauge", "?gauge its needle sticks", "PG-02"]
+    typed += ["?dropped PG-02 fell from the bench"]
+    came = at_the_moment(tmp_path, "test/ask:1", "gauge", typed)
+    assert "PG-01: not for this: has a mark every 2 psi" in came.said
+    assert "no gauge is in use now" in came.said and "a change of gauges needs a reason" in came.said
+    assert "Another gauge is asked for." in came.said
+    assert kinds(came.events) == ["gauge taken", "gauge changed", "gauge taken", "instrument doubted"]
+
+
 def test_a_thread_with_an_insert(tmp_path: Path) -> None:
     typed = [
         "?insert F1",

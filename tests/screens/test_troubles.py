@@ -71,6 +71,24 @@ async def test_a_wrench_that_fell_rests_and_its_round_begins_again(tmp_path: Pat
         assert f"! {wrench} !" in hands.window, "it is not offered any more"
 
 
+async def test_a_gauge_is_chosen_laid_down_and_one_that_fell_is_offered_no_more(tmp_path: Path) -> None:
+    at_the_gauge = moment_of(lambda prompt: prompt.act == "test/ask:1" and prompt.question == "gauge")
+    async with at_work(tmp_path, at_the_gauge) as hands:
+        number = hands.record.state.number
+        assert "! PG-01 !" in hands.window and "has a mark every 2 psi" in hands.window
+        await hands.choose("PG-02")
+        assert "pressure gauge PG-02" in hands.window
+        await what_else(hands, "another gauge for what is still")
+        await hands.enter("its needle sticks")
+        await hands.choose("PG-02")
+        await what_else(hands, "a wrench or gauge fell")
+        await hands.choose("PG-02")
+        await hands.enter("from the bench on the floor")
+        told = ["gauge taken", "gauge changed", "gauge taken", "instrument doubted"]
+        assert kinds_since(hands, number) == told
+        assert "No gauge in the register serves here; F4 says how to go on." in hands.window
+
+
 async def test_a_thread_with_an_insert_gets_its_limits_and_what_was_typed_wrong_is_mended(
     tmp_path: Path,
 ) -> None:

@@ -197,3 +197,39 @@ def test_the_register_of_today_says_what_was_out_of_date() -> None:
     (remark,) = out.look(due(date(2026, 10, 31)))
     assert remark.sentence == f"{WRENCH} was used on {day}; its calibration ended on 2026-10-31."
     assert not list(out.look(replace(due(date(2026, 10, 31)), today=None)))
+
+
+GAP = 'ask = [{ what = "gap under the cover", max = "0.05 mm" }]\noutside = "back to cover"'
+PRESSURE = 'what = "pressure", min = "147 psi", max = "153 psi", gauge = "pressure gauge", guarded = true'
+
+
+@cache
+def pressed(*readings: str) -> Bench:
+    """The can with pressures read on PG-01, which may be off by 2.5 psi."""
+    asked = f"ask = [{{ {PRESSURE}, places = {len(readings)} }}]"
+    bench = can_bench(can_with((GAP, asked))).until("gap/ask")
+    bench.say("PG-01", *readings)
+    return bench
+
+
+def test_a_pressure_inside_by_less_than_the_error_of_its_gauge_is_named() -> None:
+    (remark,) = said("reading unguarded", pressed("150", "148"))
+    assert remark.sentence == "Pressure, 148 psi: inside its limits by less than the error of PG-01."
+    assert not said("reading unguarded", pressed("150.5", "149.5"))
+    again = pressed("150", "148").copied()
+    again.carry_out(commands.go_back(again.state, "cover", "a noise", again.now))
+    again.until("F-tight")
+    assert not said("reading unguarded", again), "what is void is not named"
+
+
+def test_a_gauge_is_out_of_date_by_the_register_of_today_too() -> None:
+    course = course_of(pressed("150", "150"), today=date(2026, 11, 3))
+    job = course.state.job
+    gauges = tuple(
+        replace(each, calibration_due=date(2026, 10, 31)) if each.id == "PG-01" else each
+        for each in job.registers.gauges
+    )
+    ended = replace(job, registers=replace(job.registers, gauges=gauges))
+    (remark,) = kind("instrument out of date").look(replace(course, state=replace(course.state, job=ended)))
+    assert remark.sentence.startswith("PG-01 was used on 2026-11-02")
+    assert not list(kind("instrument out of date").look(course))

@@ -11,8 +11,9 @@ from benchcheck.report.ascii_text import in_ascii
 from benchcheck.report.columns import width
 from benchcheck.report.journal import Journal
 from benchcheck.report.sections import people
-from benchcheck.report.sections.verdict import standing
+from benchcheck.report.sections.verdict import limits, standing
 from benchcheck.report.words import count
+from benchcheck.session.commands import UNDER_CONCESSION
 
 COLUMNS = 40
 LINES = 6
@@ -42,15 +43,15 @@ def as_text(journal: Journal, *, plain: bool = False) -> str:
 def _outcome(journal: Journal) -> str:
     word = standing(journal).word
     deviations = len(journal.state.deviations)
-    return f"{word}, {count(deviations, 'deviation')}" if deviations else word
+    said = f"{word}, {count(deviations, 'deviation')}" if deviations else word
+    return f"{said}, limited" if limits(journal) and UNDER_CONCESSION.upper() != word else said
 
 
 def _when(journal: Journal) -> str:
     state = journal.state
-    judged = state.judged
-    if judged is not None and judged.expires:
-        return f"expires {judged.expires}"
-    ended = judged or state.closed
+    if days := [each.expires for each in limits(journal) if each.expires]:
+        return f"expires {min(days)}"
+    ended = state.judged or state.closed
     at = ended.at if ended is not None else (journal.events[-1].at if journal.events else state.header.opened)
     return journal.time(at).strftime("%-d %B %Y, %H:%M")
 

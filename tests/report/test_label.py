@@ -9,6 +9,8 @@ import pytest
 
 from benchcheck.report import label
 from benchcheck.report.columns import width
+from benchcheck.report.plain_text import as_text
+from benchcheck.report.session_document import document_of
 from benchcheck.session import commands
 from tests.report import sample
 
@@ -77,6 +79,29 @@ def test_a_concession_shows_when_it_expires() -> None:
     lines = label.label(bench.journal())
     assert lines[0] == "ACCEPTED UNDER CONCESSION" and lines[3] == "expires 2027-01-31"
     assert lines[4] == "T. Sample, Q. Example, R. Outline"
+
+
+def test_a_decision_under_a_limit_shows_on_the_pump() -> None:
+    bench = sample.Bench()
+    bench.until("cover-on/fit:G1")
+    bench.answer("-138 NBR", why="the kit holds no other one")
+    for last in ("2027-03-31", "2027-01-31"):  # the second word on it takes the place of the first
+        decided = commands.dispose(
+            bench.state,
+            1,
+            "use as is",
+            "R. Outline",
+            "it fits",
+            bench.now,
+            limit="up to 10 bar",
+            expires=last,
+        )
+        bench.write(decided)
+    bench.finish()
+    lines = label.label(bench.journal())
+    assert lines[0] == "RELEASED, 1 deviation, limited" and lines[3] == "expires 2027-01-31"
+    text = as_text([document_of(bench.journal())])
+    assert "limit      up to 10 bar, until 2027-01-31 (R. Outline on deviation 1)" in text
 
 
 def test_ascii() -> None:

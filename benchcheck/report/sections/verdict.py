@@ -65,7 +65,56 @@ def _last(journal: Journal) -> str:
 
 
 def section(journal: Journal) -> Section:
-    return Section("Verdict", (Fields(fields(journal)),))
+    """The first lines, and for whoever has only paper: under what limit it may run, and what is proved."""
+    pump, procedure, complete, *rest = fields(journal)
+    first = (pump, procedure, *(("limit", each.sentence) for each in limits(journal)), complete)
+    return Section("Verdict", (Fields((*first, ("true", _proved(journal)), *rest)),))
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """Under what the pump may run, by a decision that stands."""
+
+    holds: str
+    expires: str
+    """Its last day; empty: for good."""
+    by: str
+
+    @property
+    def sentence(self) -> str:
+        until = f"until {self.expires}" if self.expires else ""
+        return f"{', '.join(each for each in (self.holds, until) if each)} ({self.by})"
+
+
+def limits(journal: Journal) -> tuple[Limit, ...]:
+    """The concessions under which the pump stands: a reviewer's, and those on deviations and positions."""
+    state = journal.state
+    found = [
+        Limit(each.limit, each.expires, f"{each.name} on deviation {number}")
+        for number, each in state.dispositions.items()
+    ]
+    found += [
+        Limit(each.limit, each.expires, f"{each.name} on {state.pump.called(group)}, position {position}")
+        for (group, position), each in state.positions_disposed.items()
+    ]
+    if state.judged is not None:
+        found.insert(0, Limit(state.judged.limit, state.judged.expires, f"{state.judged.name}, as reviewer"))
+    return tuple(each for each in found if each.holds or each.expires)
+
+
+def _proved(journal: Journal) -> str:
+    """What speaks for the record and up to which event; what does not is named where it rests on it."""
+    proof = journal.proof
+    if proof.bad_from is not None:
+        return f"NOT from event {proof.bad_from} on"
+    said = [f"the seals fit up to event {proof.number}"]
+    for each in proof.proved_by:
+        if " is that of event " in each:
+            said.append(each[:1].lower() + each.partition(":")[0][1:])
+    if proof.not_proved:
+        things = words.count(len(proof.not_proved), "thing")
+        said.append(f"{things} not proved, named under what this rests on")
+    return "; ".join(said)
 
 
 def fields(journal: Journal) -> tuple[tuple[str, str], ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchcheck.report.sections.verdict import fields, standing
+from benchcheck.report.sections.verdict import fields, limits, standing
 from benchcheck.report.words import capital, count
 from benchcheck.screens.keys import Deed, LiveKey
 from benchcheck.screens.layout import LONGEST_LINE, Hand, Sheet, Work
@@ -165,6 +165,7 @@ class VerdictPage(Page):
             yield from (("not", each) for each in session.recorded.verdict.not_proved)
             return
         said = dict(fields(journal))
+        yield from (("limit", each.sentence) for each in limits(journal))
         yield "complete", said["complete"]
         yield "true", _true(session)
         yield from _departs(session, remarks, said["departs"])

@@ -14,6 +14,7 @@ from benchcheck.exit_status import ExitStatus
 from benchcheck.session.events import Closed
 from benchcheck.store.workspace import Workspace
 from tests.report.sample import released
+from tests.report.test_traces import keys_in, keys_told
 from tests.store.shelf import bytes_of, put, put_departed, put_released, shelf
 
 
@@ -104,3 +105,8 @@ def test_what_cannot_be_asked_is_said(say: Any, words: tuple[str, ...], sentence
 def test_without_a_workspace(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["--workspace", str(tmp_path / "none"), "records"]) == ExitStatus.UNUSABLE
     assert "--workspace FOLDER records" in capsys.readouterr().err
+
+
+def test_the_readme_tells_every_key_and_no_other(say: Any) -> None:
+    told = say(ExitStatus.GOOD, "--json")
+    assert keys_in({**told, "states": 0}) == keys_told("records")

@@ -13,6 +13,7 @@ from benchcheck.cli import main
 from benchcheck.exit_status import ExitStatus
 from benchcheck.session.record import check_value
 from benchcheck.store.workspace import Workspace
+from tests.report.test_traces import keys_in, keys_told
 from tests.session.samples import HEADER, PROCEDURE, event, record_bytes, seals_of
 
 
@@ -136,3 +137,7 @@ def test_text_from_a_record_or_a_name_does_not_steer_the_terminal(tmp_path: Path
     path = tmp_path / "\x1b[2J.toml"
     path.write_bytes(record_bytes(event(1)))
     assert "\x1b" not in say(ExitStatus.GOOD, path)
+
+
+def test_the_readme_tells_every_key_and_no_other(say: Any, record: Path) -> None:
+    assert keys_in(say(ExitStatus.GOOD, record, "--json")) == keys_told("verify")

@@ -99,7 +99,7 @@ def parse(
     Raises QuantityError with one sentence. Lengths in inches may be fractions: "2-3/4 in".
     """
     kinds = (kind,) if isinstance(kind, str) else tuple(kind) if kind is not None else ()
-    written = _readable(text, _example(kinds), decimal_comma)
+    written = _readable(text, kinds, decimal_comma)
     match = _QUANTITY.fullmatch(written)
     if match is None or _EXPONENT.match(written):
         raise QuantityError(_why_not_a_quantity(text, written, kinds))
@@ -121,7 +121,7 @@ def parse(
 
 def parse_number(text: str, decimal_comma: bool = True, *, signed: bool = False) -> Decimal:
     """Read a bare number, for a field beside which the unit already stands. Raises QuantityError."""
-    written = _readable(text, "20.5", decimal_comma)
+    written = _readable(text, None, decimal_comma)
     match = _BARE.fullmatch(written)
     if match is None:
         raise QuantityError(f'found "{_short(text)}", expected a number alone: write for example "20.5"')
@@ -237,18 +237,24 @@ def _folded(written: str) -> str:
     return re.sub(r"(?<=[a-z])2$", "²", re.sub(r"(?<=m)3(?=/|$)", "³", closed))
 
 
-def _readable(text: str, example: str, decimal_comma: bool) -> str:
-    """The text with look-alike characters and blanks made plain, and its comma judged."""
+def _readable(text: str, kinds: tuple[str, ...] | None, decimal_comma: bool) -> str:
+    """The text with look-alike characters and blanks made plain, and its comma judged.
+
+    `kinds`: those expected, none for any; None for a bare number.
+    """
     if len(text) > LONGEST_TEXT:
         raise QuantityError(
-            f'found {len(text)} characters starting "{_short(text)}", expected a quantity: write "{example}"'
+            f'found {len(text)} characters starting "{_short(text)}", expected a quantity: '
+            f'write "{_example(kinds)}"'
         )
     written = " ".join(text.translate(_ALIKE).split())
     if "," not in written:
         return written
     with_point = _COMMA.sub(r"\1.\2", written, count=1)
     if "," in with_point:
-        raise QuantityError(f'"{_short(text)}" has a comma that is no decimal comma; write "{example}"')
+        raise QuantityError(
+            f'"{_short(text)}" has a comma that is no decimal comma; write "{_example(kinds)}"'
+        )
     if decimal_comma:
         return with_point
     grouped = re.search(r"\.\d{3}(?!\d)", with_point)
@@ -285,8 +291,8 @@ def _usual_units(kinds: tuple[str, ...]) -> list[str]:
     return [unit for kind in kinds or ("torque",) for unit in KINDS[kind][2]]
 
 
-def _example(kinds: tuple[str, ...]) -> str:
-    return str(Quantity(Decimal(20), _usual_units(kinds)[0]))
+def _example(kinds: tuple[str, ...] | None) -> str:
+    return "20.5" if kinds is None else str(Quantity(Decimal(20), _usual_units(kinds)[0]))
 
 
 def _or(words: list[str]) -> str:

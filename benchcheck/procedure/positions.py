@@ -31,8 +31,6 @@ _TOKEN = re.compile(
     """,
     re.VERBOSE,
 )
-_STRINGS_AND_COMMENTS = re.compile(rf"{_STRING} | \#[^\n]*+", re.VERBOSE)
-_BRACKET = re.compile(r"[\[\]{}]")
 DEEPEST_NESTING = 32
 """Arrays and tables inside each other, or parts of a dotted key; far beyond what any of our formats uses."""
 
@@ -88,19 +86,6 @@ def too_deep(tokens: list[Token]) -> int | None:
         if depth > DEEPEST_NESTING or dots >= DEEPEST_NESTING:
             return token.start
     return None
-
-
-def may_be_too_deep(text: str) -> bool:
-    """Whether tokens are needed to tell `too_deep`: a quick look that never misses it."""
-    bare = _STRINGS_AND_COMMENTS.sub("", text)
-    if any(line.count(".") >= DEEPEST_NESTING for line in bare.split("\n")):
-        return True
-    depth = 0
-    for bracket in _BRACKET.findall(bare):
-        depth += 1 if bracket in "[{" else -1
-        if depth > DEEPEST_NESTING:
-            return True
-    return False
 
 
 def locate(text: str, tokens: list[Token]) -> dict[Path, Position]:

@@ -21,7 +21,6 @@ from benchcheck.procedure.positions import (
     DEEPEST_NESTING,
     Position,
     locate,
-    may_be_too_deep,
     tokenise,
     too_deep,
 )
@@ -132,7 +131,8 @@ def read(content: bytes, file: str) -> Source | list[Finding]:
     data = _parse(lines)
     if isinstance(data, Finding):
         return sort([*warnings, data])
-    if not _MAY_HIDE_A_FAULT.search(lines.text):
+    escaped = "\\" in lines.text and _RARE_ESCAPE.search(lines.text)
+    if not (escaped or _LONG_NUMBER.search(lines.text)):
         return Source(lines, data, tuple(sort(warnings)))
     faults = list(_faults_of_values(Source(lines, data), data, ()))
     if any(fault.severity is Severity.ERROR for fault in faults):
@@ -192,20 +192,23 @@ def _parse(lines: Lines) -> dict[str, Any] | Finding:
     def fault(offset: int, rule: str, message: str, remedy: str) -> Finding:
         return Finding(rule, Severity.ERROR, lines.place(offset), message, remedy)
 
-    # Before parsing: the parser takes quadratic time for long dotted keys, and falls over deep brackets.
-    deep = too_deep(tokenise(lines.text)) if may_be_too_deep(lines.text) else None
-    if deep is not None:
-        return fault(
-            deep,
-            "nested-too-deep",
-            f"More than {DEEPEST_NESTING} levels of tables or arrays stand inside each other here.",
-            "Look for a bracket or a dot too many.",
-        )
-    try:
-        data = tomllib.loads(lines.text)
-    except tomllib.TOMLDecodeError as error:
-        return explain(lines.text, tokenise(lines.text), error, lines.place)
-    except ValueError:
+    # The parser takes quadratic time for long dotted keys, so those are looked at first.
+    dotted = any(line.count(".") >= DEEPEST_NESTING for line in lines.text.split("\n"))
+    data = None if dotted else _loaded(lines.text)
+    if not isinstance(data, dict) or _is_too_deep(data):
+        deep = too_deep(tokenise(lines.text))
+        if deep is not None:
+            return fault(
+                deep,
+                "nested-too-deep",
+                f"More than {DEEPEST_NESTING} levels of tables or arrays stand inside each other here.",
+                "Look for a bracket or a dot too many.",
+            )
+        if data is None:
+            data = _loaded(lines.text)
+    if isinstance(data, tomllib.TOMLDecodeError):
+        return explain(lines.text, tokenise(lines.text), data, lines.place)
+    if isinstance(data, Exception):
         # The one other thing that the parser lets through from Python: too many digits for an integer.
         words = (token for token in tokenise(lines.text) if token.kind == "word")
         longest = max(words, key=lambda token: token.end - token.start)
@@ -218,14 +221,38 @@ def _parse(lines: Lines) -> dict[str, Any] | Finding:
     return data
 
 
+def _loaded(text: str) -> dict[str, Any] | Exception:
+    """What the parser makes of a text; it falls over deep brackets."""
+    try:
+        return tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        return error
+
+
+def _is_too_deep(data: dict[str, Any]) -> bool:
+    """Whether more tables and arrays stand inside each other than brackets may."""
+    level: list[Any] = [data]
+    for _ in range(DEEPEST_NESTING + 1):
+        level = [
+            item
+            for value in level
+            for item in (value.values() if isinstance(value, dict) else value)
+            if isinstance(item, dict | list)
+        ]
+        if not level:
+            return False
+    return True
+
+
 _TOO_LARGE = (
     "A whole number here has more digits than can be meant.",
     "Write a number of at most 18 digits.",
 )
 _LARGEST_INTEGER = 10**18
-_MAY_HIDE_A_FAULT = re.compile(r"""\\[^\\"nt\s]|[0-9A-Fa-f_]{15}""")
-"""Without such an escape no text has a character to take out that the file has not, and ten to the eighteenth
-has as many digits in base sixteen."""
+_RARE_ESCAPE = re.compile(r"""\\[^\\"nt\s]""")
+"""Without one no text has a character to take out that the file has not."""
+_LONG_NUMBER = re.compile(r"[0-9][0-9A-Fa-f_box]{15}")
+"""Ten to the eighteenth has as many characters in each base."""
 
 
 def _said(removed: list[int], original: Lines) -> list[Finding]:

@@ -12,9 +12,9 @@ type (an enumeration, a quantity) needs a validator of its own or `Field(strict=
 from __future__ import annotations
 
 from functools import cache
-from typing import TypeAlias
+from typing import Self, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, PrivateAttr
+from pydantic import BaseModel, ConfigDict
 
 Path: TypeAlias = tuple[str | int, ...]
 """Where a value stands in a file: keys, and indices in arrays from 0."""
@@ -23,7 +23,10 @@ Path: TypeAlias = tuple[str | int, ...]
 class Table(BaseModel):
     """A TOML table: frozen, strict, and aware of its path in the file it was read from."""
 
+    __slots__ = ("_path",)  # beside the fields: no part of what is compared or written
+
     model_config = ConfigDict(
+        defer_build=True,  # one model for the whole file, made when a file of its kind is read
         frozen=True,
         extra="forbid",
         strict=True,
@@ -33,13 +36,10 @@ class Table(BaseModel):
         validate_default=False,
     )
 
-    _path: Path = PrivateAttr(default=())
-
     @property
     def path(self) -> Path:
         """The table's path in its file; empty for the file itself and for a table that was never read."""
-        private = self.__pydantic_private__  # the attribute itself is found much later
-        return private["_path"] if private else ()
+        return getattr(self, "_path", ())
 
     @classmethod
     def fields_by_key(cls) -> dict[str, str]:
@@ -53,6 +53,11 @@ class Table(BaseModel):
 
     def __eq__(self, other: object) -> bool:
         return type(self) is type(other) and self.__dict__ == other.__dict__
+
+    def __copy__(self) -> Self:
+        copied = super().__copy__()
+        object.__setattr__(copied, "_path", self.path)
+        return copied
 
 
 @cache
@@ -68,12 +73,20 @@ def _fields(model: type[Table]) -> dict[str, str]:
 def settle(value: object, path: Path = ()) -> None:
     """Tell `value`, and every table inside it, the path at which it stands."""
     if isinstance(value, Table):
-        value._path = path
-        for key, name in value.fields_by_key().items():
-            settle(getattr(value, name), (*path, key))
+        object.__setattr__(value, "_path", path)
+        keys, values = _fields(type(value)), value.__dict__
+        for name in value.model_fields_set:  # what the file leaves out holds no table
+            item = values[name]
+            if isinstance(item, _MAY_HOLD_TABLES):
+                settle(item, (*path, keys[name]))
     elif isinstance(value, tuple):
         for index, item in enumerate(value):
-            settle(item, (*path, index))
+            if isinstance(item, _MAY_HOLD_TABLES):
+                settle(item, (*path, index))
     elif isinstance(value, dict):
         for key, item in value.items():
-            settle(item, (*path, key))
+            if isinstance(item, _MAY_HOLD_TABLES):
+                settle(item, (*path, key))
+
+
+_MAY_HOLD_TABLES = (Table, tuple, dict)

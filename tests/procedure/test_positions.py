@@ -12,7 +12,8 @@ import tomli_w
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchcheck.procedure.positions import declared_twice, locate, may_be_too_deep, tokenise, too_deep
+from benchcheck.procedure.positions import declared_twice, locate, tokenise, too_deep
+from benchcheck.procedure.source import read
 from benchcheck.procedure.table import Path
 
 
@@ -220,14 +221,10 @@ PIECES = st.sampled_from(
 
 
 @given(st.lists(PIECES, max_size=30).map("".join))
-def test_the_quick_look_at_depth_misses_nothing(text: str) -> None:
-    assert may_be_too_deep(text) or too_deep(tokenise(text)) is None
-
-
-def test_the_quick_look_at_depth_passes_over_strings_and_remarks() -> None:
-    assert not may_be_too_deep("a = " + "[" * 32 + "]" * 32)
-    assert may_be_too_deep("a = " + "[" * 33 + "]" * 33)
-    assert not may_be_too_deep("a = '" + "[" * 99 + "'  # " + "." * 99)
+def test_what_is_too_deep_is_refused_for_that_whatever_else_is_wrong(text: str) -> None:
+    said = read(text.encode(), "x.toml")
+    refused = isinstance(said, list) and "nested-too-deep" in {each.rule for each in said}
+    assert refused == (too_deep(tokenise(text)) is not None)
 
 
 def test_times_are_one_value() -> None:

@@ -67,7 +67,7 @@ def misfits(source: Source, model: type[Table], error: ValidationError) -> list[
     newer = [each for each in all_misfits if _is_newer_format(each)]
     if newer:  # then nothing else that is said about the file can be trusted
         all_misfits = newer
-    paired = _spelled_wrong(_last_missing_item(_one_branch(all_misfits)), model)
+    paired = _spelled_wrong(_last_missing_item(_one_branch(all_misfits)))
     return [_finding(scene, misfit) for misfit in paired]
 
 
@@ -137,7 +137,7 @@ def _last_missing_item(misfits: list[Misfit]) -> list[Misfit]:
     return [*others, *last.values()]
 
 
-def _spelled_wrong(misfits: list[Misfit], model: type[Table]) -> list[Misfit]:
+def _spelled_wrong(misfits: list[Misfit]) -> list[Misfit]:
     """An unknown key that is like a missing one of its table stands for it: one error instead of two."""
     missing: dict[Path, dict[str, Misfit]] = {}
     for misfit in misfits:

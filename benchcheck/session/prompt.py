@@ -41,12 +41,8 @@ class FacingPicture:
     """A part as it may lie now: one picture for each choice of its end toward the viewer."""
 
     part: str
-    shape: str
     ends: tuple[str, ...]
     """The end toward the viewer, for each choice in order."""
-    first_end: str
-    telling: tuple[str, ...] = ()
-    """What is in or on it, with the end each shows when the part's first end faces the viewer."""
 
 
 @dataclass(frozen=True, slots=True)

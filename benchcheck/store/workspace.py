@@ -18,12 +18,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from benchcheck.session.record import Fields, Header, RecordRead, has_closing_event, read
-from benchcheck.session.verification import OutsideSeal, Verdict
 from benchcheck.store.disk import StoreFault, fault, make_folder, read_file, write_new, write_whole
 from benchcheck.store.lock import Held, Holder
 from benchcheck.store.records import RecordFile, create, open_record
 from benchcheck.store.seen_seals import SeenSeals
-from benchcheck.store.weighed import weigh
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -105,13 +103,6 @@ class Workspace:
         comes second.
         """
         return open_record(path, Holder.here(who, since), self.seen_seals)
-
-    def verify_record(self, path: Path, outside: tuple[OutsideSeal, ...] = ()) -> Verdict:
-        """Weigh a record against its seals, the remembered ones and those handed in. Nothing is changed.
-
-        Raises StoreFault, NewerFormat.
-        """
-        return weigh(path, outside).verdict
 
     def pin(self, procedure: bytes) -> str:
         """Keep a copy of a procedure's bytes with the records; returns their SHA-256, which is its name.

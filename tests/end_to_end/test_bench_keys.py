@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from benchcheck.store.workspace import Workspace
+from benchcheck.store.weighed import weigh
 from tests.screens.hands import at_the_bench
 
 
@@ -25,4 +25,4 @@ async def test_from_an_empty_folder_to_a_released_pump(
         assert "check" in hands.window and "released it." in hands.window
         await hands.press("enter")
         assert "start on a pump" in hands.window
-    assert Workspace(tmp_path).verify_record(hands.record.path).released
+    assert weigh(hands.record.path).verdict.released

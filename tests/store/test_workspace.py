@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from benchcheck.session.record import Header
 from benchcheck.session.verification import OutsideSeal
 from benchcheck.store.disk import StoreFault
+from benchcheck.store.weighed import weigh
 from benchcheck.store.workspace import Workspace, demonstration, safe_name
 from tests.session.samples import HEADER, PROCEDURE, event, header_with, record_bytes, seals_of
 
@@ -100,29 +101,29 @@ def test_a_record_can_be_read_while_another_writes_it(workspace: Workspace) -> N
     with workspace.create_record(HEADER, event(1), PROCEDURE, "Ana Fitter") as record:
         record.append(event(2))
         assert len(workspace.read_record(record.path).events) == 2
-        assert workspace.verify_record(record.path).intact
+        assert weigh(record.path).verdict.intact
 
 
 def test_verify_weighs_the_remembered_seals_those_handed_in_and_the_pinned_copy(workspace: Workspace) -> None:
     path = finished(workspace, closed=True)
-    verdict = workspace.verify_record(path)
+    verdict = weigh(path).verdict
     assert verdict.intact and verdict.released
     assert sum("The remembered seal is that of event 2" in one for one in verdict.proved_by) == 1
     assert sum("procedure kept beside" in one for one in verdict.proved_by) == 1
     wrong = OutsideSeal(1, "0" * 64, "The printed check value")
-    assert workspace.verify_record(path, (wrong,)).first_bad_event == 1
+    assert weigh(path, (wrong,)).verdict.first_bad_event == 1
     data = path.read_bytes()
     path.write_bytes(data[: seals_of(data)[0].end])
-    assert workspace.verify_record(path).first_bad_event == 2
+    assert weigh(path).verdict.first_bad_event == 2
     shutil.rmtree(workspace.pinned_procedures)
-    assert any("Which procedure" in one for one in workspace.verify_record(path).not_proved)
+    assert any("Which procedure" in one for one in weigh(path).verdict.not_proved)
 
 
 def test_verify_changes_nothing(workspace: Workspace) -> None:
     path = finished(workspace)
     path.write_bytes(path.read_bytes() + b"\n[[event]]\nnumb")
     before = {file: file.read_bytes() for file in workspace.folder.rglob("*") if file.is_file()}
-    assert workspace.verify_record(path).intact
+    assert weigh(path).verdict.intact
     assert {file: file.read_bytes() for file in workspace.folder.rglob("*") if file.is_file()} == before
 
 
@@ -146,7 +147,7 @@ def test_a_digest_out_of_a_file_leads_nowhere_else(workspace: Workspace) -> None
         workspace.pinned("../../secret")
     path = workspace.sessions / "SN.toml"
     path.write_bytes(record_bytes(event(1), header=replace(HEADER, procedure_sha256="../../secret")))
-    assert not any("procedure kept" in one for one in workspace.verify_record(path).proved_by)
+    assert not any("procedure kept" in one for one in weigh(path).verdict.proved_by)
 
 
 def test_prints_never_replace_each_other(workspace: Workspace) -> None:

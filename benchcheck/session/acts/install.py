@@ -115,7 +115,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
                 ask=f"look at {the} as it lies over its place now: which do you see?",
                 choices=faces,
                 enter="records what you see",
-                picture=asked.face_picture(state, part, faces),
+                picture=asked.face_picture(part, faces),
             )
         case "mark":
             return _mark_prompt(state, act, common)
@@ -136,7 +136,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
                 ask=f"{state.hand.get('witness', 'witness')}: which do you see of {the}?",
                 choices=faces,
                 enter="records what the second person sees",
-                picture=asked.face_picture(state, part, faces),
+                picture=asked.face_picture(part, faces),
             )
         case _:
             return Prompt(

@@ -50,7 +50,7 @@ def face_prompt(state: State, act: Act, part: str) -> Prompt:
         choices=faces,
         enter="records what you see",
         target=part,
-        picture=asked.face_picture(state, part, faces),
+        picture=asked.face_picture(part, faces),
     )
 
 

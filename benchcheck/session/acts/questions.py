@@ -114,19 +114,8 @@ def face_choices(state: State, act: Act, part: str) -> tuple[Choice, ...]:
     return (*changed_about(pictures, seed(state, act, part)), Choice(NEITHER, "neither of these"))
 
 
-def face_picture(state: State, part: str, choices: tuple[Choice, ...]) -> FacingPicture:
-    told = state.pump.parts[part]
-    inside = []
-    for other, seat in state.assembly.seated.items():
-        if seat.body == part and state.pump.parts[other].ends:
-            inside.append(f"{other}|{state.pump.parts[other].shape or ''}|{seat.end}|{seat.turn}")
-    return FacingPicture(
-        part=part,
-        shape=told.shape or "",
-        ends=tuple(each.value for each in choices if each.value != NEITHER),
-        first_end=state.pump.ends(part)[0],
-        telling=tuple(inside),
-    )
+def face_picture(part: str, choices: tuple[Choice, ...]) -> FacingPicture:
+    return FacingPicture(part, tuple(each.value for each in choices if each.value != NEITHER))
 
 
 # ---------------------------------------------------------------------- another person

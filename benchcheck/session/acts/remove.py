@@ -45,7 +45,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
             ask=f"before {the} moves: which do you see?",
             choices=faces,
             enter=f"records how {the} lay, and as out",
-            picture=asked.face_picture(state, part, faces),
+            picture=asked.face_picture(part, faces),
         )
     return Prompt(
         **common,

@@ -62,7 +62,7 @@ def ask(state: State, act: Act, now: datetime) -> Prompt:
     if chosen is None:
         return wrench_choice.ask(state, group, now, wrench_choice.asked_for(state, group, now, round_number))
     if group.prevailing is not None and _running(state, act) is None:
-        return _running_prompt(group, chosen)
+        return _running_prompt(group)
     return _position_prompt(state, act, group, round_number, chosen, now)
 
 
@@ -123,7 +123,7 @@ def _position_prompt(
     )
 
 
-def _running_prompt(group: Fasteners, chosen: tuple[str, str]) -> Prompt:
+def _running_prompt(group: Fasteners) -> Prompt:
     assert group.prevailing is not None
     return Prompt(
         question=RUNNING_TORQUE,

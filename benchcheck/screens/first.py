@@ -20,7 +20,7 @@ from benchcheck.screens.inquiry import (
     reply_to,
 )
 from benchcheck.screens.inquiry import pages as item_pages
-from benchcheck.screens.keys import TURNING, Deed, LiveKey, keys_row, turned
+from benchcheck.screens.keys import TURNING, Deed, LiveKey, keys_row, turned_round
 from benchcheck.screens.layout import Hand, Sheet, Size, Work
 from benchcheck.screens.listening import Answered, Asked, Question
 from benchcheck.screens.sheet_screen import SheetScreen
@@ -190,9 +190,7 @@ class FirstScreen(SheetScreen):
         """Turn the pages of the choices, round and round with PgUp and PgDn, or those of the text."""
         count = item_pages(item)
         if count > 1:
-            forward = 1 if heard.key == "pagedown" else -1
-            round_ = (self._page + forward) % count
-            self._page = round_ if heard.deed is Deed.READ_ON else turned(self._page, heard.key, count - 1)
+            self._page = turned_round(self._page, heard.key, count)
             self._put_question()
         elif item.turn is not None:
             item.turn(heard.key)

@@ -122,6 +122,13 @@ def turned(place: int, key: str, last: int, page: int = 1) -> int:
     return max(0, min(to, last))
 
 
+def turned_round(place: int, key: str, count: int) -> int:
+    """The same among so many pages of which the first follows the last."""
+    if key in KEY_FOR[Deed.TO_END].names:
+        return turned(place, key, count - 1)
+    return (place + (1 if key == "pagedown" else -1)) % count
+
+
 def keys_row(live: Sequence[LiveKey], width: int, *, hint: str = "", escape: str = "") -> Line:
     """The last row of a sheet: what Esc lists or does, as far as it fits, and a hint at the right edge.
 

@@ -14,6 +14,7 @@ from benchcheck.screens.keys import (
     keys_row,
     listed_acts,
     turned,
+    turned_round,
 )
 from benchcheck.screens.widgets.cells import line_width, plain_text
 from tests.screens.pictures import as_text
@@ -43,6 +44,8 @@ def test_no_key_that_terminals_keep_for_themselves_and_no_bare_letter() -> None:
 def test_turning_keys_stay_between_the_ends() -> None:
     assert [turned(5, key, 9, 3) for key in ("pageup", "pagedown", "home", "end")] == [2, 8, 0, 9]
     assert [turned(1, key, 1, 3) for key in ("pageup", "pagedown")] == [0, 1]
+    assert [turned_round(0, key, 4) for key in ("pageup", "pagedown", "home", "end")] == [3, 1, 0, 3]
+    assert turned_round(3, "pagedown", 4) == 0
 
 
 def test_keys_for_gloves_are_one_apart() -> None:

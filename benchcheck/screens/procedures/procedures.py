@@ -15,7 +15,7 @@ from textual.message import Message
 from benchcheck.screens.bench.work import Clock
 from benchcheck.screens.help_sheet import ESCAPE, About
 from benchcheck.screens.inquiry import Conversation, Item, escape_row, item_sheet, question_for, reply_to
-from benchcheck.screens.keys import Deed, LiveKey, keys_row
+from benchcheck.screens.keys import TURNING, Deed, LiveKey, keys_row, turned_round
 from benchcheck.screens.layout import Hand, Sheet, Size, Work
 from benchcheck.screens.listening import Answered, Asked, Question, Takes
 from benchcheck.screens.procedures.list_sheet import list_pages, list_sheet, shown, what_of_all
@@ -44,6 +44,7 @@ _LIST_LIVE = (
     LiveKey(Deed.CONFIRM),
     LiveKey(Deed.POINT),
     LiveKey(Deed.READ_ON),
+    LiveKey(Deed.TO_END),
     LiveKey(Deed.ELSE, does="back to the open pumps"),
     LiveKey(Deed.HELP),
     LiveKey(Deed.STOP, word="leave", does="back to the open pumps"),
@@ -274,7 +275,6 @@ class ProceduresScreen(SheetScreen):
 
     def asked(self, heard: Asked) -> None:
         deed = heard.deed
-        forward = heard.key in ("pagedown", "right")
         if self._trial is not None:
             if deed in (Deed.ELSE, Deed.STOP):
                 self._stop.set()
@@ -284,41 +284,41 @@ class ProceduresScreen(SheetScreen):
                 self._acts = self._flow = None
                 self._ask()
         elif self._came is not None:
-            self._in_result(deed, forward)
+            self._in_result(heard)
         elif self._reading is None:
-            self._in_list(deed, forward)
+            self._in_list(heard)
         elif deed is Deed.ELSE:
             self._acts = Conversation(what_else())
             self._ask()
-        elif deed in (Deed.READ_ON, Deed.TURN):
-            self._turn(deed, 1 if forward else -1)
+        elif deed in TURNING or deed is Deed.TURN:
+            self._turn(heard)
         else:
             self._do(deed)
 
-    def _in_result(self, deed: Deed, forward: bool) -> None:
+    def _in_result(self, heard: Asked) -> None:
         assert self._came is not None
-        if deed is Deed.READ_ON:
+        if heard.deed in TURNING:
             count = len(result_pages(self._came, self.hand(*self.size)))
-            self._page = (min(self._page, count - 1) + (1 if forward else -1)) % count
+            self._page = turned_round(min(self._page, count - 1), heard.key, count)
             self.repaint()
-        elif deed in (Deed.ELSE, Deed.STOP):
+        elif heard.deed in (Deed.ELSE, Deed.STOP):
             self._came = None
             self._ask()
 
-    def _in_list(self, deed: Deed, forward: bool) -> None:
-        if deed in (Deed.ELSE, Deed.STOP):
+    def _in_list(self, heard: Asked) -> None:
+        if heard.deed in (Deed.ELSE, Deed.STOP):
             self._left("")
-        elif deed is Deed.READ_ON:
-            self._list_page = (self._list_page + (1 if forward else -1)) % list_pages(self._books or ())
+        elif heard.deed in TURNING:
+            self._list_page = turned_round(self._list_page, heard.key, list_pages(self._books or ()))
             self._ask()
 
-    def _turn(self, deed: Deed, by: int) -> None:
+    def _turn(self, heard: Asked) -> None:
         book, hand = self._book, self.hand(*self.size)
         if book is not None and self._reading is not None:
-            if deed is Deed.READ_ON:
-                self._reading.turn(book, hand, by)
+            if heard.deed is Deed.TURN:
+                self._reading.next_finding(book, hand, 1 if heard.key == "right" else -1)
             else:
-                self._reading.next_finding(book, hand, by)
+                self._reading.turn(book, hand, heard.key)
         self.repaint()
 
     def _do(self, deed: Deed) -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from benchcheck.procedure.finding import Severity
-from benchcheck.screens.keys import Deed, LiveKey
+from benchcheck.screens.keys import Deed, LiveKey, turned_round
 from benchcheck.screens.layout import Hand, Sheet, Work
 from benchcheck.screens.procedures.chapters import FINDINGS, chapters_of
 from benchcheck.screens.procedures.findings import findings_panel, in_words, sign_in_front
@@ -30,6 +30,7 @@ LIVE = (
     LiveKey(Deed.CONFIRM),
     LiveKey(Deed.TURN, word="finding", does="the finding before this one and the one after it"),
     LiveKey(Deed.READ_ON),
+    LiveKey(Deed.TO_END),
     LiveKey(Deed.ELSE),
     LiveKey(Deed.HELP),
     LiveKey(Deed.FIND, word="chapter", does="turns to where the next chapter begins"),
@@ -51,10 +52,10 @@ class Reading:
 
     # --- moving -------------------------------------------------------------------------------------------
 
-    def turn(self, book: Book, hand: Hand, by: int) -> None:
-        """So many pages on; after the last one comes the first."""
+    def turn(self, book: Book, hand: Hand, key: str) -> None:
+        """To the page that a turning key leads to; after the last one comes the first."""
         pages, at = self._pages(book, hand)
-        self._go(pages[(at + by) % len(pages)])
+        self._go(pages[turned_round(at, key, len(pages))])
 
     def next_chapter(self, book: Book, hand: Hand) -> None:
         pages, at = self._pages(book, hand)

@@ -185,3 +185,28 @@ def test_a_reviewer_signs_the_judgement(tmp_path: Path, home: Path) -> None:
     number = sitting.record.event_count + 1
     assert told == [f"Signed with the key of R. Outline: {sitting.path.name}.{number}.sig."]
     assert f"signed with the key of R. Outline is that of event {number}" in said(weigh(sitting.path).verdict)
+
+
+def test_a_decision_at_the_desk_is_signed(tmp_path: Path, home: Path) -> None:
+    shop = shop_with(tmp_path, Outline=new_key(home, "outline"))
+    sitting = shop.begun()
+    go_on(sitting, lambda sitting: bool(sitting.state.technician))
+    assert sitting.leave_out("it was done before", NOW) is None
+    sitting.stop("waits for a decision", NOW)
+    told: list[str] = []
+    refused = judging.decide(
+        shop.workspace,
+        load_registers(shop.workspace),
+        sitting.path,
+        1,
+        "use as is",
+        "r outline",
+        "as it should be",
+        NOW + timedelta(days=1),
+        tell=told.append,
+    )
+    assert refused is None
+    number = sitting.record.event_count + 1
+    assert told == [f"Signed with the key of R. Outline: {sitting.path.name}.{number}.sig."]
+    verdict = weigh(sitting.path).verdict
+    assert f"signed with the key of R. Outline is that of event {number}" in said(verdict) and verdict.intact

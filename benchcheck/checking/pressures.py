@@ -1,4 +1,8 @@
-"""Which parts a test puts under pressure, and what they bear. For the rules on test pressures."""
+"""Which parts a test puts under pressure, and what they bear. For the rules on test pressures.
+
+All of them are gauge pressures, above the air around:
+a test reads them off a gauge, and a drawing means them so.
+"""
 
 from __future__ import annotations
 

@@ -231,7 +231,7 @@ def _told(subject: Subject, group: Fasteners, order: Sequence[int]) -> Iterator[
     if shares is not None:
         yield "spread", _scatter(group)
     if trips := _trips(group, order):
-        told = (f"{100 * trip.lowest:.0f} to {100 * trip.highest:.0f} % after {name}" for name, trip in trips)
+        told = (f"{_from_to(trip)} after {name}" for name, trip in trips)
         yield "", f"between positions, ESTIMATED: {', '.join(told)}"
     if group.torque is not None:
         yield "wrench", wrenches(subject, group)
@@ -246,6 +246,12 @@ def _scatter(group: Fasteners) -> str:
     """How far preloads spread for the way the group is tightened, with where that is said."""
     row = preload.scatter("angle" if group.angle is not None else "torque")
     return f"± {100 * row.share:.0f} % of preload, by friction ({row.source}, {row.mark})"
+
+
+def _from_to(trip: interaction.Pass) -> str:
+    """The least and the most that positions are left with, as one figure where they agree."""
+    low, high = f"{100 * trip.lowest:.0f}", f"{100 * trip.highest:.0f}"
+    return f"{low} %" if low == high else f"{low} to {high} %"
 
 
 def _trips(group: Fasteners, order: Sequence[int]) -> tuple[tuple[str, interaction.Pass], ...]:

@@ -20,6 +20,8 @@ GROUP_SEPARATOR = "ctrl+right_square_bracket"
 _GROUP_SEPARATOR_SIGN = "\N{SYMBOL FOR GROUP SEPARATOR}"
 _SCAN_FRAMES = frozenset({"ctrl+j", "tab", "ctrl+b", "ctrl+c", "ctrl+m"})
 """What scanners send around a code besides Enter: never a key of ours."""
+_UNIT_SIGNS = " ·*/-°%²\"'µ"
+"""Signs in the names of units, besides letters."""
 
 
 class Takes(Enum):
@@ -52,7 +54,8 @@ class Question:
     """What is asked.
 
     `choices` is how many places can be pointed at; `if_empty` is said when Enter comes before there is
-    anything to answer; `letters` are those that a number field takes besides digits and its point.
+    anything to answer; `letters` are those that a number field takes besides digits and its point; `unit`
+    says that the figure may be followed by the unit it was read in.
     `answering` are further keys that answer, such as the second F6 on the page that
     shows what would come apart; they are as deaf as Enter, and take no field with them.
     """
@@ -63,6 +66,7 @@ class Question:
     if_empty: str = ""
     most_cells: int = 40
     letters: str = ""
+    unit: bool = False
     answering: frozenset[Deed] = frozenset()
 
 
@@ -211,8 +215,9 @@ class Listener:
             return Stray(literal(lines[0]))
         if len(lines) > 1:
             return Refused(f"What was pasted has {len(lines)} lines; this field takes one.")
-        for letter in (pasted := literal(lines[0])):
-            if why := self._refusal_of(letter):
+        pasted = literal(lines[0])
+        for place, letter in enumerate(pasted):
+            if why := self._refusal_of(letter, self._text + pasted[:place]):
                 return Refused(why)
         if width_of(self._text + pasted) > self._question.most_cells:
             return Refused("What was pasted is too long for this field.")
@@ -229,7 +234,7 @@ class Listener:
         if self._is_deaf(time):
             return Refused()
         named = "".join(self._text.rpartition(":")[:2])
-        if why := next(filter(None, map(self._refusal_of_anew, text)), ""):
+        if why := next(filter(None, (self._refusal_of(each, text[:at]) for at, each in enumerate(text))), ""):
             return Refused(why)
         self._text = f"{named}{text}"
         self._deaf_until = time + self._timing.deaf
@@ -333,16 +338,19 @@ class Listener:
         self._text = "".join(clusters(self._text)[:-1])
         return Changed()
 
-    def _refusal_of_anew(self, letter: str) -> str:
-        """The same for the first letter of a field, which a point may be."""
-        return "" if letter in ".," else self._refusal_of(letter)
-
-    def _refusal_of(self, letter: str) -> str:
-        """Why a letter does not belong into the field; empty if it does."""
+    def _refusal_of(self, letter: str, before: str | None = None) -> str:
+        """Why a letter does not belong into the field behind what stands there; empty if it does."""
         if self._question.takes is not Takes.NUMBER or letter in self._question.letters:
             return ""
+        before = self._text if before is None else before
+        if (
+            self._question.unit
+            and any(map(str.isdigit, before))
+            and (letter.isalpha() or letter in _UNIT_SIGNS)
+        ):
+            return ""
         if letter in ".,":
-            return "There is a point or comma already." if set(self._text) & set(".,") else ""
+            return "There is a point or comma already." if set(before) & set(".,") else ""
         return "" if letter.isascii() and letter.isdigit() else "Only digits, and a point or comma."
 
     # --- time -------------------------------------------------------------------------------------------

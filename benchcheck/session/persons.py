@@ -21,7 +21,7 @@ def known(state: State, name: str) -> Person | Outcome:
     if person is not None:
         return person
     like = people.like(name)
-    mend = f'if you are "{like}", write it so' if like else ""
+    mend = f'if you are "{like}", write it so' if like else "write it as it stands there"
     return refused("person-not-known", f'"{name}" is not in the register of people', mend=mend)
 
 
@@ -31,7 +31,12 @@ def entitled(state: State, name: str, right: Right, now: datetime) -> Person | O
     if isinstance(person, Outcome):
         return person
     if not person.entitled(right, now.date()):
-        return refused("person-not-entitled", f"{person.name} is not entitled to this ({right}) today")
+        those = [each.name for each in state.job.registers.people.person if each.entitled(right, now.date())]
+        return refused(
+            "person-not-entitled",
+            f"{person.name} is not entitled to this ({right}) today",
+            mend=f"call one who is: {', '.join(those)}" if those else "nobody is, by the register of people",
+        )
     return person
 
 

@@ -326,6 +326,33 @@ async def test_a_screw_that_seized_waits_for_a_decision_and_the_question_stays(t
         assert hands.record.events[-1]["reason"] == "screw 3 seized, its head sheared off"
 
 
+async def test_a_reading_in_another_unit_is_never_taken_for_one_in_the_unit_asked_for(tmp_path: Path) -> None:
+    async with at_work(tmp_path, act("wear-ring/ask:0")) as hands:
+        await hands.type("0.44")
+        assert "records wear ring clearance on diameter: 0.44 in" in hands.window
+        await hands.type(" mm")
+        assert "clearance on diameter: 0.44 mm" in hands.window
+        before = len(hands.record.events)
+        await hands.press("enter")
+        words = " ".join(hands.window.split())
+        assert 'this is asked in "in"; you typed "mm"' in words.replace("This", "this")
+        assert "0.44 mm is 0.01732 in" in words
+        assert len(hands.record.events) == before
+
+
+async def test_a_short_kit_is_told_at_the_groove_and_a_ring_from_nowhere_is_refused(tmp_path: Path) -> None:
+    async with at_work(tmp_path, act("fit-G2/fit:G2")) as hands:
+        await hands.enter("-137 NBR")
+        await hands.enter("-137 NBR")
+        await hands.go_back("G2", "a nick was seen")
+        await hands.work_on("fit-G2", "size")
+        assert "the kit has none left" in " ".join(hands.window.split())
+        await hands.enter("-137 NBR")
+        words = " ".join(hands.window.split())
+        assert "The kit held 2 -137 NBR, and all are used." in words
+        assert '"-137 NBR; lot 4711; 2Q2024"' in words
+
+
 async def test_a_pump_that_was_opened_by_mistake_claims_no_work(tmp_path: Path) -> None:
     async with at_work(tmp_path, act("identify/ask:0")) as hands:
         await hands.press("escape")

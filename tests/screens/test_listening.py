@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -176,6 +178,15 @@ def test_a_number_takes_digits_and_one_point_or_comma() -> None:
     assert listener.key(",", ",", 4.0) == Refused("There is a point or comma already.")
     assert listener.key("backspace", None, 5.0) == Changed()
     assert listener.text == "1."
+
+
+def test_behind_a_figure_the_unit_it_was_read_in_is_taken_where_one_is_asked_for() -> None:
+    listener = listening(replace(READING, unit=True))
+    assert listener.key("m", "m", 1.0) == Refused("Only digits, and a point or comma.")
+    typed(listener, "0.51 mm", 2.0, HAND)
+    assert listener.text == "0.51 mm"
+    again = listening(replace(READING, unit=True))
+    assert again.paste("18 N·m", 1.0) == Changed() and again.text == "18 N·m"
 
 
 def test_an_empty_enter_is_told_what_is_missing() -> None:

@@ -56,6 +56,14 @@ def test_a_slip_of_the_hand_is_answered_with_the_name_that_was_perhaps_meant() -
     outcome = bench.answer("T. Samlpe")
     assert outcome is not None
     assert outcome.refusals[0].mend == 'if you are "T. Sample", write it so'
+    stranger = bench.answer("X. Nobody")
+    assert stranger is not None and stranger.refusals[0].mend == "write it as it stands there"
+
+
+def test_who_may_not_is_told_who_may() -> None:
+    outcome = Bench(tiny_job(CAN)).answer("R. Outline")
+    assert outcome is not None
+    assert outcome.refusals[0].mend.startswith("call one who is: T. Sample, K. Sketch, W. Specimen")
 
 
 def test_two_entries_that_may_be_one_person_are_no_two_people() -> None:

@@ -69,3 +69,26 @@ def test_a_ring_that_was_not_in_the_kit_at_the_count_is_missed_from_the_start() 
 def test_while_the_kit_is_counted_it_holds_what_its_bag_says() -> None:
     at = Bench(main_job(), "-05").until("kit/ask:1 bag 1")
     assert kit.holds(at.state)["-151 NBR"] == 1
+
+
+def test_a_ring_that_the_kit_has_no_more_of_is_never_given_the_lot_of_the_kit() -> None:
+    at = at_the_ring()
+    at.say("-110 NBR")
+    at.until("F-tight/tighten:F pass")
+    at.carry_out(commands.go_back(at.state, "cover", "looked dirty", at.now))
+    at.until("cover-on/fit:G size")
+    assert at.refused("-110 NBR") == ["kit-has-none-left"]
+    assert at.answer("-110 NBR", over="out of the drawer, its bag is gone") is None
+    ring = at.events(RingFitted)[-1]
+    assert isinstance(ring, RingFitted) and ring.lot == ""
+    assert at.state.open_deviations[0].rules == ("kit-has-none-left",)
+
+
+def test_the_careful_technician_reads_lot_and_age_of_a_ring_from_stock() -> None:
+    at = at_the_ring()
+    at.say("-110 NBR")
+    at.until("F-tight/tighten:F pass")
+    at.carry_out(commands.go_back(at.state, "cover", "looked dirty", at.now))
+    assert at.to_the_end().state.outcome == "released"
+    ring = at.events(RingFitted)[-1]
+    assert isinstance(ring, RingFitted) and ring.lot == "S-1" and ring.cured

@@ -44,7 +44,9 @@ def question_for(prompt: Prompt, page: int) -> Question:
     if prompt.form is Form.NUMBER:
         empty = "" if prompt.empty is not None else f"Type the reading{_in_unit(prompt)} first."
         letters = POSITION_MARK if names_position(prompt) else "-"
-        return Question(prompt.id, Takes.NUMBER, if_empty=empty, letters=letters, most_cells=16)
+        return Question(
+            prompt.id, Takes.NUMBER, if_empty=empty, letters=letters, unit=bool(prompt.unit), most_cells=16
+        )
     if prompt.form is Form.WORDS:
         empty = "" if prompt.empty is not None else "Nothing is typed yet."
         return Question(prompt.id, Takes.TEXT, if_empty=empty, most_cells=_LONGEST_FIELD)

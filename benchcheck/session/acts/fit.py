@@ -14,7 +14,7 @@ from benchcheck.mechanics.rubber import RubberError, shelf_life
 from benchcheck.session.acts import questions as asked
 from benchcheck.session.acts.wrenches import today
 from benchcheck.session.events import RingFitted
-from benchcheck.session.kit import shortages
+from benchcheck.session.kit import holds, shortages
 from benchcheck.session.prompt import Form, GroovePicture, Outcome, Prompt, refused
 from benchcheck.session.state import State
 
@@ -28,7 +28,7 @@ FROM_STOCK = (
 def ask(state: State, act: Act, now: datetime) -> Prompt:
     pump = state.pump
     groove = pump.grooves[act.target]
-    short = any(each.act == act.id for each in shortages(state))
+    short = _is_short(state, act)
     needed = _needed(state, act)
     if needed is not None and asked.pose_asked(state, needed):
         return asked.pose_prompt(state, needed)
@@ -113,10 +113,34 @@ def take(state: State, act: Act, prompt: Prompt, answer: str, now: datetime) -> 
         if isinstance(kept, Outcome):
             return kept
         against = (*against, *kept)
+    elif not against and none_left(state, size, material):
+        lot, against = "", (*against, _out_of_nowhere(state, size, material))
     event = RingFitted(
         act=act.id, done=True, groove=act.target, size=size, material=material, lot=lot, cured=cured
     )
     return Outcome((event,), against)
+
+
+def _is_short(state: State, act: Act) -> bool:
+    return any(each.act == act.id for each in shortages(state))
+
+
+def none_left(state: State, size: str, material: str) -> bool:
+    """Whether all that the kit held of a ring is used."""
+    piece = f"{size} {material}"
+    held = holds(state)
+    return piece in held and state.used.get(piece, 0) >= held[piece]
+
+
+def _out_of_nowhere(state: State, size: str, material: str) -> Refusal:
+    """A ring that cannot be the kit's: its lot and age have to be read off its own bag."""
+    piece = f"{size} {material}"
+    count = holds(state)[piece]
+    return Refusal(
+        "kit-has-none-left",
+        f"the kit held {count or 'no'} {piece}" + (", and all are used" if count else ""),
+        mend=f'for one from stock type its lot and cure date too: "{piece}; lot 4711; 2Q2024"',
+    )
 
 
 def _kept_too_long(material: str, cured: str, on: date) -> tuple[Refusal, ...] | Outcome:
@@ -151,4 +175,5 @@ def careful(state: State, act: Act, prompt: Prompt, now: datetime) -> str:
         assert needed is not None
         return needed[1][0]
     groove = state.pump.grooves[act.target]
-    return f"{state.pump.value(groove.takes)} {groove.material}"
+    ring = f"{state.pump.value(groove.takes)} {groove.material}"
+    return f"{ring}; lot S-1; 1Q{now.year - 1}" if _is_short(state, act) else ring

@@ -29,7 +29,11 @@ def ask(state: State, act: Act, common: dict[str, Any]) -> Prompt:
     unit = question.read_in
     place = _place(state, question)
     what = question.what if question.places == 1 else f"{question.what}, place {place} of {question.places}"
-    notes = []
+    notes = [
+        f"of the new {state.pump.called(part)}"
+        for part in question.of or act.step.of
+        if part in state.pump.parts and state.assembly.instance(part) > 0
+    ]
     if question.hold is not None:
         what += " at the end of its time" if HOLD_SINCE in state.hand else " at the start of its time"
     if question.as_new is not None:
@@ -153,12 +157,22 @@ def _read(text: str, unit: str) -> Quantity | Outcome:
             quantity = parse(text, decimal_comma=True, signed=True)
             if quantity.unit != unit:
                 return refused(
-                    "reading-in-another-unit", f"this is asked in {unit}; you typed {quantity.unit}"
+                    "reading-in-another-unit",
+                    f'this is asked in "{unit}"; you typed "{quantity.unit}"',
+                    mend=f'read it in "{unit}"{_in_words(quantity, unit)}',
                 )
             return quantity
         return Quantity(parse_number(text, signed=True), unit)
     except QuantityError as fault:
         return refused("not-a-reading", str(fault))
+
+
+def _in_words(quantity: Quantity, unit: str) -> str:
+    """What a reading in another unit comes to, where the units are of one kind."""
+    try:
+        return f"; {quantity} is {quantity.to(unit):.4g} {unit}"
+    except QuantityError:
+        return ""
 
 
 def _verdict(state: State, question: Ask, read: Quantity) -> str:

@@ -7,9 +7,10 @@ from dataclasses import replace
 import pytest
 
 from benchcheck.session import engine
+from benchcheck.session.acts.questions import careful_second
 from benchcheck.session.events import Corrected, GrooveFound, PartInstalled, WorkTurned
 from benchcheck.session.prompt import FacingPicture, Form
-from tests.pumps import SECOND, TECHNICIAN, can_with, main_job, tiny_job
+from tests.pumps import SECOND, TECHNICIAN, THIRD, can_with, main_job, tiny_job
 from tests.session.bench import Bench
 
 
@@ -181,6 +182,14 @@ def test_the_second_person_is_another_one_and_entitled() -> None:
     assert bench.refused("N. Body") == ["person-not-known"]
     assert bench.refused("K. Sketch") == ["person-not-entitled"]
     bench.say(SECOND)
+
+
+def test_the_careful_technician_calls_nobody_who_had_a_hand_in_it() -> None:
+    bench = at("cover-on/install:cover witness", HOLD_POINT)
+    state, now = bench.state, bench.now
+    assert careful_second(state, "witness", now) == SECOND
+    assert careful_second(state, "witness", now, (SECOND,)) == THIRD
+    assert careful_second(state, "witness", now, (SECOND, THIRD)) == "nobody"
 
 
 def test_the_second_person_sees_the_same_or_the_part_does_not_go_home() -> None:

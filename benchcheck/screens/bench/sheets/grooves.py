@@ -12,6 +12,7 @@ from benchcheck.screens.bench.sheets.plain import (
     beside_verb,
     enter_words,
     field_label,
+    notes,
     pointing_hint,
 )
 from benchcheck.screens.bench.view import View
@@ -37,6 +38,9 @@ def sheet(view: View) -> Sheet:
         work.sentence(as_sentence(prompt.ask), end)
         work.gap(2)
         work.field(field_label(prompt), cells=12)
+        for note in notes(prompt):
+            work.gap(2)
+            work.labelled("note", note, end)
         enter, hint = (
             view.words(prompt.enter) if view.text.strip() else "nothing yet: type size and rubber",
             "",
@@ -49,6 +53,8 @@ def sheet(view: View) -> Sheet:
         work.choices(texts, end, keep=len(left))
         for text in left:
             work.labelled("then", text, end)
+        for note in notes(prompt):
+            work.labelled("note", note, end)
         enter, hint = enter_words(view), pointing_hint(view)
     if view.size.full:
         work.draw(top, end, grooves_drawing(view, work.width - end, work.height - top))

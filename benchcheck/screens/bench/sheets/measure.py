@@ -42,12 +42,15 @@ def sheet(view: View) -> Sheet:
     if prompt.cautions and work.rows_left > 3:
         work.gap(2)
         work.cautions(prompt.cautions)
-    enter = (
-        view.words(prompt.enter)
-        if view.text.strip()
-        else f"nothing yet: type the {'count' if counting else 'reading'}"
-    )
+    enter = f"nothing yet: type the {'count' if counting else 'reading'}"
+    if typed := view.text.strip():
+        enter = view.words(f"{prompt.enter}: {with_unit(typed, prompt.unit)}")
     return Sheet(work.lines(), enter)
+
+
+def with_unit(typed: str, unit: str) -> str:
+    """A figure as it will be read: in the unit that was asked for, unless another was typed with it."""
+    return typed if not unit or any(map(str.isalpha, typed)) else f"{typed} {unit}"
 
 
 def gauge(picture: GaugePicture, value: float | None, width: int) -> Drawing | None:

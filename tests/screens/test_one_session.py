@@ -62,6 +62,10 @@ async def test_a_page_is_turned_to_its_ends(shelf: Shelf) -> None:
         assert "reads on" not in hands.window and hands.window != first
         await hands.press("home")
         assert hands.window == first
+        await hands.press("f7")
+        (page,) = (hands.folder / "sessions" / "print").glob("*.html")
+        assert f"Written: sessions/print/{page.name}" in hands.window
+        assert "<strong>RELEASED</strong>" in page.read_text("utf-8")
         await hands.press("escape", "f3", "end")
         assert re.search(r" (\d+) of \1\n", hands.window)
 

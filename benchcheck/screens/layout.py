@@ -37,6 +37,8 @@ _SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 """Signal words, the gravest first."""
 _LOUD_SIGNALS = _SIGNALS[:2]
 _FIELD_CELLS = 8
+_NUMBER_CELLS = 5
+"""Of a choice's number between its signs."""
 
 
 @dataclass(frozen=True)
@@ -265,27 +267,42 @@ class Work:
             self.canvas.put(self.row, TEXT_START, line)
             self.row += 1
 
-    def choice(self, number: int, text: str, until: int | None = None, column: int = MARGIN) -> None:
+    def choice(
+        self,
+        number: int,
+        text: str,
+        until: int | None = None,
+        column: int = MARGIN,
+        most_rows: int | None = None,
+    ) -> None:
         """One answer to point at."""
-        end = self.width if until is None else until
         sign = Sign.NOW if number == self.view.pointed_at else Sign.TO_COME
         run = sign.around(f" {number} ")
         start = column + width_of(run.text) + 2
-        for offset, line in enumerate(wrap(self.view.words(text), min(end - start - 1, LONGEST_LINE))):
-            if self.row >= self.height:
-                return
+        for offset, line in enumerate(self._that_fit(text, self._choice_room(until, column), most_rows)):
             if offset == 0:
                 self.canvas.put(self.row, column, run.text, run.tone)
             self.canvas.put(self.row, start, line)
             self.row += 1
 
     def choices(self, texts: Sequence[str], until: int | None = None, keep: int = 0) -> None:
-        """All answers of a page, set apart by blank rows where `keep` rows still stay free."""
-        apart = self.rows_left - keep >= 2 * len(texts)
+        """All answers of a page, set apart by blank rows where `keep` rows still stay free.
+
+        Where their words have no room, each has one row: what can be pointed at has to be seen.
+        """
+        room = self._choice_room(until)
+        rows = sum(len(wrap(self.view.words(text), room)) for text in texts)
+        apart = self.rows_left - keep >= rows + len(texts)
+        most_rows = None if rows <= self.rows_left else 1
         for number, text in enumerate(texts, 1):
-            self.choice(number, text, until)
+            self.choice(number, text, until, most_rows=most_rows)
             if apart:
                 self.row += 1
+
+    def _choice_room(self, until: int | None, column: int = MARGIN) -> int:
+        """Cells for the words of a choice, behind its number between its signs."""
+        end = self.width if until is None else until
+        return min(end - (column + _NUMBER_CELLS + 2) - 1, LONGEST_LINE)
 
     # --- the drawing --------------------------------------------------------------------------------------
 

@@ -53,7 +53,7 @@ def opening(workspace: Workspace, registers: Registers, now: datetime) -> Flow[S
             "start on", "What is on the bench?", "goes on with", choices=(_REAL, _PRACTICE), escape=_BACK
         )
         practice = kind.index == 1
-    serial, again = yield from _serial_twice()
+    serial, again = yield from _serial_twice(practice=practice)
     variant = ""
     if head.variants:
         stamped = yield Item(
@@ -82,9 +82,10 @@ def opening(workspace: Workspace, registers: Registers, now: datetime) -> Flow[S
         return None
 
 
-def _serial_twice() -> Flow[tuple[str, str]]:
+def _serial_twice(*, practice: bool) -> Flow[tuple[str, str]]:
     """The serial number, read in two places, until both readings are one."""
     message = ""
+    lines = (("practice", "any number will do, such as P-1"),) if practice else ()
     while True:
         first = yield Item(
             "which pump",
@@ -93,6 +94,7 @@ def _serial_twice() -> Flow[tuple[str, str]]:
             field="serial",
             most_cells=60,
             beside=("Nothing is written before the serial is read twice.",),
+            lines=lines,
             said=message,
             escape=_BACK,
         )
@@ -103,6 +105,7 @@ def _serial_twice() -> Flow[tuple[str, str]]:
             field="again",
             most_cells=60,
             beside=("Nothing is written before the serial is read twice.",),
+            lines=lines,
             escape=_BACK,
         )
         if same_serial(first.text, second.text):

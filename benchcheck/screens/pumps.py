@@ -144,7 +144,7 @@ class Pumps:
                 f"procedures: {procedure_count}",
                 "numbers: torque, pattern, wrench, O-ring",
             ),
-            beside=("The one you left last stands first.",) if self._pumps else (),
+            beside=_beside(bool(self._pumps), record_count),
             told=told,
             escape="",
         )
@@ -227,6 +227,17 @@ def open_pump_words(state: State, now: datetime) -> str:
         parts.append(f"{word} {day_and_time(state.at.astimezone(zone), now.astimezone(zone))}")
     practice = "practice: " if state.header.practice else ""
     return literal(practice + ", ".join(parts))
+
+
+def _beside(pumps: bool, records: int) -> tuple[str, ...]:
+    """What stands beside the large word: for somebody who goes on, or who begins here."""
+    if pumps:
+        return ("The one you left last stands first.",)
+    return (
+        ()
+        if records
+        else ("New here? Start on a pump, for practice: it asks all, and no real pump is meant.",)
+    )
 
 
 def _cannot(why: str) -> Item:

@@ -9,7 +9,7 @@ import re
 from datetime import datetime
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, model_validator
 
 from benchcheck.mechanics.units import QuantityError
 from benchcheck.procedure.model import Duration, Identifier, Text
@@ -62,7 +62,7 @@ def _a_step(text: str) -> str:
 def _a_kind(text: str) -> str:
     if text not in KINDS:
         like = nearest(text, list(KINDS))
-        meant = f'; did you mean "{like}"?' if like else "; the manual of records has them all"
+        meant = f'; the nearest is "{like}"' if like else "; the manual of records has them all"
         raise QuantityError(f'"{text[:40]}" is no kind of event{meant}')
     return text
 
@@ -83,6 +83,14 @@ class RehearsalHead(Table):
     ends: Annotated[str, AfterValidator(_an_end)] | None = Field(
         default=None, description="how it has to end; released, or open with `until`"
     )
+
+    @model_validator(mode="after")
+    def _left_open(self) -> RehearsalHead:
+        if self.until is not None and self.ends not in (None, OPEN):
+            raise QuantityError(
+                f"a pump that is left at {self.until} is open then; leave out `until`, or `ends`"
+            )
+        return self
 
 
 class Deed(Table):

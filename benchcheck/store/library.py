@@ -13,6 +13,7 @@ from benchcheck.procedure.references import references
 from benchcheck.procedure.registers import InstrumentRegister, PeopleRegister, ShopRegister
 from benchcheck.procedure.source import read
 from benchcheck.procedure.table import Table
+from benchcheck.procedure.wording import nearest
 from benchcheck.session.state import Job, Registers
 from benchcheck.store.disk import StoreFault, read_file
 from benchcheck.store.workspace import Workspace
@@ -81,6 +82,13 @@ def load_rehearsal(path: Path, job: Job) -> Read[RehearsalFile]:
         raise NotARehearsal(f"{path} is a rehearsal of {head.procedure}, not of {wanted.id}.")
     if head.variant is not None and head.variant not in wanted.variants:
         raise NotARehearsal(f"{path} is for the variant {head.variant}, which {wanted.id} does not have.")
+    steps = [step.id for step in job.procedure.step]
+    if head.until is not None and head.until not in steps:
+        like = nearest(head.until, steps)
+        remedy = f"Did you mean {like}?" if like else "Write the id of a step, or leave the key out."
+        place = model.place(head, "until")
+        message = f"There is no step {head.until} in {wanted.id} revision {wanted.revision}."
+        raise Unreadable([Finding("no-such-step", Severity.ERROR, place, message, remedy)])
     return model
 
 

@@ -97,6 +97,9 @@ def test_what_is_not_as_expected_is_told_with_its_line(
     assert f"! {wrong}:{line}:" in said and "expected passed, came refused" in said
 
 
+HEAD = 'format = 1\n[rehearsal]\nprocedure = "xmpl-hc40"\ntitle = "x"\n'
+
+
 @pytest.mark.parametrize(
     ("content", "said"),
     [
@@ -112,8 +115,33 @@ def test_what_is_not_as_expected_is_told_with_its_line(
             'format = 1\n[rehearsal]\nprocedure = "xmpl-hc40"\ntitle = "x"\nbegins = "2026-11-02 7:00"\n',
             'write one as in "2026-11-02T07:00:00Z"',
         ),
+        (HEAD + 'until = "ring"\n', ":5:9: error no-such-step: There is no step ring"),
+        (HEAD + 'until = "kit"\nends = "released"\n', "a pump that is left at kit is open then"),
+        (HEAD + 'ends = "done"\n', ":5:8: error value-not-understood"),
+        (HEAD + '[[departure]]\nstep = "the kit"\n', ":6:8: error value-not-understood"),
+        (
+            HEAD + '[[departure]]\nstep = "kit"\ncame = "passed"\nevents = ["clock went bak"]\n',
+            'the nearest is "clock went back"',
+        ),
+        (
+            HEAD + '[[departure]]\nstep = "kit"\ncame = "passed"\ndo = { what = "sign" }\n',
+            ":8:15:",
+        ),
     ],
-    ids=["empty", "another procedure", "another variant", "key missing", "no TOML", "no time"],
+    ids=[
+        "empty",
+        "another procedure",
+        "another variant",
+        "key missing",
+        "no TOML",
+        "no time",
+        "no step to be left at",
+        "left and released",
+        "no end",
+        "no id of a step",
+        "no kind of event",
+        "nothing that is done",
+    ],
 )
 def test_what_is_no_rehearsal_of_it_is_refused(
     tmp_path: Path, content: str, said: str, capsys: pytest.CaptureFixture[str]

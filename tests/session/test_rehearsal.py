@@ -14,9 +14,11 @@ from tests.pumps import main_job, tiny_job
 from tests.session.fault_pump import PUMP
 
 
-def run(*departures: dict[str, Any], variant: str = "-05") -> Run:
+def run(
+    *departures: dict[str, Any], variant: str = "-05", until: str | None = None, ends: str | None = None
+) -> Run:
     made = tuple(Departure.model_validate(each, by_alias=True) for each in departures)
-    return stage(variant).rehearse(made)
+    return stage(variant).rehearse(made, until, ends)
 
 
 @cache
@@ -171,3 +173,94 @@ def test_a_procedure_that_cannot_be_carried_out_is_reported_where_it_stops() -> 
     came = Stage(tiny_job(wheel_first), None).rehearse()
     assert came.state.outcome == "open"
     assert "wheel-in: a careful answer" in unexpected(came)
+
+
+STOP = {"step": "fit-G3", "do": {"what": "stop"}, "reason": "a call", "came": "recorded"}
+
+
+def test_a_pump_is_left_at_a_step_or_after_the_last_departure() -> None:
+    at_a_step, at_once = run(STOP, until="pack"), run(STOP, ends="open")
+    for came in (at_a_step, at_once):
+        assert came.as_expected and came.state.outcome == "open"
+    assert at_once.state.read_again and not at_a_step.state.read_again
+
+
+def test_a_pump_that_ends_otherwise_than_it_has_to_is_reported() -> None:
+    assert unexpected(run(STOP, until="fit-G2")) == "the pump was not left open at fit-G2: released"
+    assert unexpected(run(STOP, ends="scrapped")) == "the pump was not scrapped: released"
+
+
+def test_what_has_to_be_written_and_void_is_expected() -> None:
+    back = {"step": "fit-G3", "go_back": "main-lip", "reason": "torn", "came": "voided"}
+    right = {"events": ("went back", "part removed"), "void": ("main-lip-in",)}
+    assert run({**back, **right}, ends="open").as_expected
+    wrong = run({**back, "events": ("remark",), "void": ("fit-G2",)}, ends="open")
+    assert 'with the event "remark" with fit-G2 void' in unexpected(wrong)
+
+
+def test_what_is_asked_before_any_step_is_asked_on_arrival() -> None:
+    other = {"step": "on arrival", "question": "name", "answer": "K. Sketch", "came": "passed"}
+    card = {"step": "on arrival", "question": "handover taken", "answer": "K. Sketch", "came": "passed"}
+    came = run(STOP, other, card, until="pack")
+    assert came.as_expected, unexpected(came)
+    assert came.state.technician == "K. Sketch"
+
+
+def test_a_departure_on_a_way_back_comes_before_what_is_left_of_it() -> None:
+    came = run(
+        {"step": "lip-check", "go_back": "main-lip", "reason": "torn", "came": "recorded", "says": "off: ;"},
+        {"step": "going back", "target": "main-lip", "do": {"what": "cut off"}, "came": "recorded"},
+        until="lip-check",
+    )  # fmt: skip
+    assert came.as_expected, unexpected(came)
+    assert came.state.assembly.instance("main-lip") == 2
+
+
+def test_nobody_answers_for_long_and_the_name_is_asked() -> None:
+    def left(pause: str, came: str) -> dict[str, Any]:
+        return {"step": "fit-G3", "do": {"what": "left alone", "pause": pause}, "came": came}
+
+    assert run(left("10 min", "passed"), ends="open").state.technician
+    away = run(left("16 min", "recorded"), ends="open")
+    assert away.as_expected and not away.state.technician
+
+
+@pytest.mark.parametrize(
+    ("deed", "rule"),
+    [
+        ({"of": "step gap"}, "no-such-table"),
+        ({"of": "stack", "key": "parts"}, "no-such-table"),
+        ({"of": "step fit-G3", "key": "rings"}, ""),
+        ({"of": "step fit-G3", "key": "ring", "to": ["G3"]}, "no-such-key"),
+        ({"of": "step fit-G3", "key": "rings", "to": "G3"}, "no-such-value"),
+        ({"of": "fasteners F1", "key": "torque"}, ""),
+        ({"of": "fasteners F1", "key": "into"}, "no-such-value"),
+    ],
+)
+def test_a_new_text_is_the_present_one_with_one_thing_changed(deed: dict[str, Any], rule: str) -> None:
+    came = run(
+        {"step": "fit-G3", "do": {"what": "new text", **deed}, "came": "refused" if rule else "recorded",
+         **({"rule": rule} if rule else {"events": ("procedure differs",)})},
+        ends="open",
+    )  # fmt: skip
+    assert came.as_expected, unexpected(came)
+    assert (came.state.offer is None) == bool(rule)
+
+
+def test_what_the_shop_stops_goes_on_when_nothing_stops_it() -> None:
+    lifted = {"step": "fit-G3", "do": {"what": "may go on"}, "came": "refused", "rule": "nothing-halted"}
+    stopped = {"step": "fit-G3", "do": {"what": "withdrawn"}, "came": "recorded"}
+    came = run(
+        lifted,
+        stopped,
+        {"step": "on arrival", "question": "halted", "do": {"what": "may go on"}, "came": "recorded"},
+        until="pack",
+    )
+    assert came.as_expected, unexpected(came)
+
+
+def test_what_is_done_at_a_wait_is_done_at_once_or_as_long_before_its_end_as_is_said() -> None:
+    at_once = {"step": "cure", "do": {"what": "remark"}, "reason": "x", "came": "recorded"}
+    late = {**at_once, "early": "5 min"}
+    first, last = (run(each, ends="open").state.at for each in (at_once, late))
+    assert first is not None and last is not None and (last - first).total_seconds() > 20 * 3600

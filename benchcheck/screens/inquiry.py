@@ -199,6 +199,8 @@ def _enter(item: Item, hand: Hand) -> str:
 
 def nothing_pointed(choices: int) -> str:
     """What Enter does before anything is pointed at."""
+    if not choices:
+        return "nothing: there is nothing to point at"
     digits = {1: "1", 2: "1 or 2"}.get(choices, f"1 to {choices}")
     return f"nothing yet: point first, with {digits}"
 

@@ -164,6 +164,7 @@ class Onlooker:
         job = Job(parse_procedure(content, "pinned").model, load_registers(workspace))
         self.state: State = beginning(job, record.header)
         self._poses: dict[str, str] = {}
+        self._wrenches: dict[str, str] = {}
         self.confirmed = b""
         """The record's bytes, as far as they are folded."""
         self.events: list[dict[str, Any]] = []
@@ -180,6 +181,7 @@ class Onlooker:
             for event in map(from_table, tables):
                 self.state = fold(self.state, event)
                 self._poses.update(self.state.assembly.poses)
+                self._wrenches.update({group: name for (group, _), (name, _) in self.state.wrenches.items()})
             self.confirmed = data
         return self.state
 
@@ -198,6 +200,9 @@ class Onlooker:
         kind, _, work = prompt.question.partition(" ")
         if kind == "pose" and work in self._poses:  # read anew after a pause: nobody has turned it
             return self._poses[work]
+        before = self._wrenches.get(prompt.target) if kind == "wrench" else None
+        if any(each.value == before and each.serves for each in prompt.choices):
+            return str(before)  # the same wrench is taken up again
         return careful_answer(self.state, prompt, self.now)
 
 

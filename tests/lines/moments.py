@@ -16,7 +16,6 @@ from tempfile import TemporaryDirectory
 from typing import Any, cast
 
 from benchcheck import lines
-from benchcheck.session.prompt import Prompt
 from tests.end_to_end.bench import Onlooker
 from tests.faults.prepared import Moment, shop, sitting_at
 
@@ -88,15 +87,8 @@ class Technician:
             self.before = self.printed.getvalue()
             self.events_before = len(self.onlooker.events)
         if not self.there:
-            return f"{self._wrench_as_before(prompt) or self.onlooker.careful()}\n"
+            return f"{self.onlooker.careful()}\n"
         return f"{self._typed.pop(0)}\n" if self._typed else ""
-
-    def _wrench_as_before(self, prompt: Prompt | None) -> str:
-        """After the interruption the same wrench is taken up again; empty where none is asked for."""
-        if prompt is None or not prompt.question.startswith("wrench "):
-            return ""
-        taken = [each for each in self.onlooker.events if each["kind"] == "wrench taken"]
-        return next((str(each["wrench"]) for each in reversed(taken) if each["group"] == prompt.target), "")
 
 
 @dataclass(frozen=True)

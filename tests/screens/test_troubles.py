@@ -87,6 +87,7 @@ async def test_a_gauge_is_chosen_laid_down_and_one_that_fell_is_offered_no_more(
         told = ["gauge taken", "gauge changed", "gauge taken", "instrument doubted"]
         assert kinds_since(hands, number) == told
         assert "No gauge in the register serves here; F4 says how to go on." in hands.window
+        assert "nothing: there is nothing to point at" in hands.window
 
 
 async def test_a_thread_with_an_insert_gets_its_limits_and_what_was_typed_wrong_is_mended(

@@ -73,6 +73,18 @@ def read_any(content: bytes, file: str, rehearsal: Callable[[], type[Table]]) ->
     return read_model(source, kind)
 
 
+def read_beside(content: bytes, file: str) -> Read[Any] | None:
+    """A file of the workshop in its model; None for what no procedure is compared with, or cannot be read."""
+    source = read(content, file)
+    if isinstance(source, list):
+        return None
+    kind = kind_of(source, lambda: Table)
+    if kind is not Procedure and kind is not InstrumentRegister:
+        return None
+    beside = read_model(source, kind)
+    return None if isinstance(beside, list) else beside
+
+
 def check_read(file: Read[Any] | list[Finding], workshop: Workshop | None = None) -> Checked:
     """What there is to say on a file that was read, or that could not be read.
 

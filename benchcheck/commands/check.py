@@ -108,8 +108,8 @@ class _Workshops:
         )
 
     def _files_in(self, folder: str) -> set[str]:
-        """The TOML files of a folder of procedures, each read by now; none if it cannot be listed."""
-        from benchcheck.checking.check import read_any
+        """What a procedure is compared with in a folder, each read by now; none if it cannot be listed."""
+        from benchcheck.checking.check import read_beside
         from benchcheck.procedure.source import SIZE_LIMIT
 
         if folder not in self._folders:
@@ -119,8 +119,8 @@ class _Workshops:
             for path in paths:
                 if path not in self._reads and path.endswith(".toml") and os.path.isfile(path):
                     with contextlib.suppress(OSError), open(path, "rb") as opened:
-                        each = read_any(opened.read(SIZE_LIMIT + 1), path, _rehearsal)
-                        if not isinstance(each, list):
+                        each = read_beside(opened.read(SIZE_LIMIT + 1), path)
+                        if each is not None:
                             self._reads[path] = each
             self._folders[folder] = self._reads.keys() & set(paths)
         return self._folders[folder]

@@ -97,14 +97,17 @@ def _written(
     tell: Callable[[str], object],
 ) -> Outcome | None:
     """Ask whether it may be said, then write and sign it."""
-    read = workspace.read_record(path)
+    read, state = workspace.read_record(path), None
     if read.damage is None:
         # Asked first: opening sets a torn tail aside, which only a word that follows can say.
-        said = say(state_of(workspace, registers, read), None)
+        state = state_of(workspace, registers, read)
+        said = say(state, None)
         if isinstance(said, Outcome):
             return said
     with workspace.open_record(path, name, now.isoformat(timespec="seconds")) as file:
-        said = say(state_of(workspace, registers, file.record), file.set_aside)
+        if state is None or file.chain.last_seal != read.chain.last_seal:  # written to since it was read
+            state = state_of(workspace, registers, file.record)
+        said = say(state, file.set_aside)
         if isinstance(said, Outcome):
             return said
         file.append(*(flat(event.as_table()) for event in said))

@@ -223,6 +223,15 @@ def test_what_the_papers_point_to_is_there(paper: str) -> None:
     assert [path for path in [*linked, *shown] if not (ROOT / path).exists()] == []
 
 
+def test_what_is_checked_against_the_outside_is_told_with_its_source() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text()
+    told = text.partition("## Checked against the outside")[2].partition("\n## ")[0]
+    computed = [path.name for path in (ROOT / "tests" / "mechanics").glob("test_*.py")]
+    assert [name for name in computed if f"`tests/mechanics/{name}`" not in told] == []
+    published = {path.name for path in (ROOT / "tests" / "published").glob("*.csv")}
+    assert set(re.findall(r"`(\w+\.csv)`", told)) == published
+
+
 def test_every_dependency_is_argued_for() -> None:
     import tomllib
 

@@ -36,3 +36,20 @@ def test_what_an_author_is_told_to_run_does_what_it_says(
     said = capsys.readouterr().out
     assert "The careful technician" in said
     assert "still to be confirmed for this pump" in said and "revision C -> D, raised" in said
+
+
+def test_what_a_reviewer_is_told_to_run_does_what_it_says(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    page = Path("README.md").read_text("utf-8").partition("## For the reviewer")[2].partition("\n## ")[0]
+    told = re.findall(r"^\.venv/bin/benchcheck (.*)$", page, re.MULTILINE)
+    assert [command.split()[0] for command in told] == ["verify", "records", "report", "trace", "trends"]
+    shutil.copytree("procedures", tmp_path / "procedures", ignore=shutil.ignore_patterns("rehearsals"))
+    shutil.copytree("sessions/procedures", tmp_path / "sessions" / "procedures")
+    shutil.copy("sessions/2263-20261124T130000Z.toml", tmp_path / "sessions")
+    monkeypatch.chdir(tmp_path)
+    for command in told:
+        assert cli.main(shlex.split(command)) == 0, (command, capsys.readouterr().err)
+    assert "2263-20261124T130000Z.toml" in capsys.readouterr().out
+    assert (tmp_path / "report.html").read_text("utf-8").startswith("<!DOCTYPE html>")
+    assert "end plate screws" in (tmp_path / "touched.csv").read_text("utf-8")

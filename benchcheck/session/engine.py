@@ -217,13 +217,13 @@ def long_pause(state: State, now: datetime) -> timedelta | None:
     """
     if state.at is None or state.closed is not None or not state.technician or state.read_again:
         return None
-    since = state.at
-    prompt = ask(state, state.at)
+    since, limit = state.at, timedelta(seconds=state.pump.procedure.procedure.long_pause.si)
+    if now - since <= limit:
+        return None
+    prompt = ask(state, since)
     if prompt is not None and prompt.until is not None:
         since = max(since, prompt.until)
-    pause = now - since
-    limit = state.pump.procedure.procedure.long_pause.si
-    return pause if pause.total_seconds() > limit else None
+    return now - since if now - since > limit else None
 
 
 def left_alone(state: State, now: datetime) -> TakenUp | SignedOff | None:

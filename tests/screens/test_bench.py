@@ -353,6 +353,20 @@ async def test_a_short_kit_is_told_at_the_groove_and_a_ring_from_nowhere_is_refu
         assert '"-137 NBR; lot 4711; 2Q2024"' in words
 
 
+async def test_a_reading_that_was_only_typed_wrongly_loosens_nothing(tmp_path: Path) -> None:
+    async with at_work(tmp_path, act("F1-r2/tighten:F1", "round 2 position 2")) as hands:
+        before = len(hands.record.events)
+        await hands.enter("160")
+        assert "goes back to the end plate screws" in hands.window
+        assert "Esc 1 asks again" in hands.window
+        await hands.press("escape")
+        await hands.choose("the answer was given wrongly: ask it again")
+        assert "nothing yet: type what it showed" in hands.window
+        assert len(hands.record.events) == before
+        await hands.enter("134")
+        assert hands.record.events[-1]["kind"] == "position tightened"
+
+
 async def test_a_pump_that_was_opened_by_mistake_claims_no_work(tmp_path: Path) -> None:
     async with at_work(tmp_path, act("identify/ask:0")) as hands:
         await hands.press("escape")

@@ -36,6 +36,13 @@ def another_technician(work: Work) -> BenchFlow:
         message = said(outcome)
 
 
+def asked_again(work: Work) -> BenchFlow:
+    """Put a refused answer aside, as one that was only typed or pointed at wrongly."""
+    work.refused = None
+    yield from ()
+    return ""
+
+
 def remark(work: Work) -> BenchFlow:
     text = yield Item(
         "remark", "What is to be remembered? One line.", "writes it into the record", field="text"

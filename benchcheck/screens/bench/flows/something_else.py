@@ -11,7 +11,14 @@ from benchcheck.screens.bench.flows.ending import closing, stopping
 from benchcheck.screens.bench.flows.going_back import going_back
 from benchcheck.screens.bench.flows.handover import handing_over
 from benchcheck.screens.bench.flows.revision import other_text
-from benchcheck.screens.bench.flows.small import another_technician, kit_told, printed, read_on, remark
+from benchcheck.screens.bench.flows.small import (
+    another_technician,
+    asked_again,
+    kit_told,
+    printed,
+    read_on,
+    remark,
+)
 from benchcheck.screens.bench.flows.troubles import (
     another_gauge,
     another_wrench,
@@ -33,6 +40,8 @@ def entries(work: Work) -> list[tuple[str, Callable[[Work], BenchFlow]]]:
         ("stop here, the pump stays as it is                    F8", stopping),
         ("read all there is to this question                    PgDn", read_on),
     ]
+    if work.refused is not None and work.refused.mend_words:
+        found.insert(0, ("the answer was given wrongly: ask it again", asked_again))
     if any(commands.correctable(state)):
         found.append(("one of the last answers was wrong", corrections))
     if state.open_deviations:

@@ -67,6 +67,8 @@ def sheet(view: View, refused: Refused) -> Sheet:
         work.labelled("or", "F4 takes it over, with a reason; another person decides on it.", end)
     elif not refused.outcome.passable and not _is_of_form(refused):
         work.labelled("or", "Nobody may pass this.", end)
+    if refused.mend_words:
+        work.labelled("or", "Esc 1 asks again, where only the answer was given wrongly.", end)
     work.said()
     enter = view.words(refused.mend_words) if refused.mend_words else AGAIN
     return Sheet(work.lines(), enter)

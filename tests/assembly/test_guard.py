@@ -129,7 +129,8 @@ def test_a_part_comes_out_under_its_tool_where_that_can_go_on() -> None:
 
 
 def test_a_part_that_holds_does_not_go_in_before_what_it_holds() -> None:
-    assert rules(install(built(tiny_pump(TUBE)), "clip")) == ["holds-nothing"]
+    (refusal,) = install(built(tiny_pump(TUBE)), "clip")
+    assert (refusal.rule, refusal.step) == ("holds-nothing", "all-in")
     assert install(built(tiny_pump(TUBE), "deep"), "clip") == []
     assert install(built(tiny_pump(LOOSE)), "clip") == [], (
         "it goes on before its lip goes in, and rides on it"

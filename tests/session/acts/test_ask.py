@@ -110,6 +110,8 @@ def test_a_value_that_has_to_hold_is_read_twice_and_not_too_soon() -> None:
     assert bench.prompt.until is not None
     bench.now = bench.prompt.until - timedelta(seconds=1)
     assert bench.refused("9.9") == ["hold-cut-short"]
+    outcome = bench.answer("9.9")
+    assert outcome is not None and not outcome.refusals[0].passable, "nobody may cut it short"
     dropped = bench.copied()
     dropped.say("8.9")
     assert dropped.prompt.question == "outside", "a drop is told at once"

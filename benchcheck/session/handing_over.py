@@ -6,8 +6,7 @@ the card is for the reports; here is who has to sign it.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from benchcheck.assembly.changed import changed
 from benchcheck.procedure.people_names import same_name
 from benchcheck.session.events import CardLeft, TakenOver
 from benchcheck.session.prompt import Form, Outcome, Prompt, refused
@@ -61,16 +60,16 @@ def careful(state: State, prompt: Prompt) -> str:
 def signed_on(state: State, name: str) -> State:
     """Whose work the pump is, and who takes it over from whom, once a person has signed on."""
     if not state.worker or name == state.worker:
-        return replace(state, worker=name, taking_over="")
-    return replace(state, taking_over=state.worker)
+        return changed(state, worker=name, taking_over="")
+    return changed(state, taking_over=state.worker)
 
 
 def card_left(state: State, event: CardLeft) -> State:
-    return replace(state, card=event)
+    return changed(state, card=event)
 
 
 def taken_over(state: State, event: TakenOver) -> State:
-    return replace(state, worker=event.name, taking_over="", card=None)
+    return changed(state, worker=event.name, taking_over="", card=None)
 
 
 def signature(state: State, words: str) -> CardLeft | Outcome:

@@ -6,9 +6,9 @@ What was done or read anew with another one, or came loose, stands no more.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from benchcheck.assembly.acts import Verb
+from benchcheck.assembly.changed import changed
 from benchcheck.procedure.model import Fasteners
 from benchcheck.session.state import State
 
@@ -31,7 +31,7 @@ def done_with(state: State, instrument: str, what: str) -> State:
     if not instrument:
         return state
     done = {each: tuple(did for did in all_ if did != what) for each, all_ in state.done_with.items()}
-    return replace(state, done_with={**done, instrument: (*done.get(instrument, ()), what)})
+    return changed(state, done_with={**done, instrument: (*done.get(instrument, ()), what)})
 
 
 def standing(state: State, instrument: str) -> tuple[str, ...]:
@@ -56,7 +56,7 @@ def came_loose(state: State, group: str) -> State:
         instrument: tuple(each for each in did if not each.startswith(f"{group} "))
         for instrument, did in state.done_with.items()
     }
-    return replace(state, done_with=done)
+    return changed(state, done_with=done)
 
 
 def under_way_with(state: State, wrench: str) -> Iterator[str]:

@@ -42,17 +42,34 @@ def step_of(act: str) -> str:
     return act.partition("/")[0]
 
 
-def places(now: Assembly) -> frozenset[str]:
-    """What facts can lean on of how the pump stands."""
-    found = {seat_token(part) for part in now.seated}
-    found |= {ring_token(groove) for groove in now.sealed if now.living_rings(groove)}
-    found |= {group_token(group) for group in now.held}
-    return frozenset(found)
+def gone(before: Assembly, now: Assembly, *, only_pieces: bool) -> frozenset[str]:
+    """What facts could lean on before, and cannot any more: the parts themselves, and how the pump stood."""
+    if before is now:
+        return frozenset()
+    pieces = _pieces(before) - _pieces(now) if _other_pieces(before, now) else frozenset[str]()
+    return pieces if only_pieces else pieces | _places_gone(before, now)
 
 
-def pieces(now: Assembly) -> frozenset[str]:
-    """What facts can lean on of the parts themselves: each that is alive."""
+def _places_gone(before: Assembly, now: Assembly) -> frozenset[str]:
+    """What is gone of how the pump stood: seats, rings that live, groups that are run in."""
+    seats = map(seat_token, before.seated.keys() - now.seated.keys())
+    rings = (
+        ring_token(groove)
+        for groove in (before.sealed if before.sealed is not now.sealed else ())
+        if before.living_rings(groove) and not now.living_rings(groove)
+    )
+    groups = map(group_token, before.held.keys() - now.held.keys())
+    return frozenset((*seats, *rings, *groups))
+
+
+def _pieces(now: Assembly) -> frozenset[str]:
+    """The parts themselves: each that is alive."""
     return frozenset(part_token(part, now.instance(part)) for part in now.pump.parts if not now.is_dead(part))
+
+
+def _other_pieces(before: Assembly, now: Assembly) -> bool:
+    """Whether a part may have died or been replaced; most events leave that as it was."""
+    return before.dead is not now.dead or before.instances is not now.instances or before.pump is not now.pump
 
 
 def _instance_in_hand(now: Assembly, part: str) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
-from functools import cache
+from functools import cache, cached_property
 from typing import Any, TypeVar, cast
 from zoneinfo import ZoneInfo
 
@@ -210,12 +210,15 @@ class State:
     """Why no work may go on; empty if it may."""
     stopped: bool = False
     closed: Closed | None = None
-    _worked_out: dict[str, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
     judged: Judged | None = None
 
     @property
     def pump(self) -> Pump:
         return self.assembly.pump
+
+    @cached_property
+    def _worked_out(self) -> dict[str, Any]:
+        return {}
 
     def once(self, name: str, work: Callable[[], T]) -> T:
         """What `work` finds from this state alone, worked out the first time it is wanted."""

@@ -1,7 +1,7 @@
 """Everything that can happen to a pump on the bench, one class a kind, in groups that belong together.
 
 Here is the one place they are taken from. A new kind is a class in its group, its name below, a case in
-`fold.py`, and a row in the manual of records.
+the module of the same name in `fold`, and a row in the manual of records.
 """
 
 from __future__ import annotations

@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 from benchcheck.screens.bench.prompts import shown_choices
-from benchcheck.screens.bench.sheets.plain import as_sentence, beside_verb, enter_words, pointing_hint
+from benchcheck.screens.bench.sheets.plain import (
+    as_sentence,
+    beside_verb,
+    chosen_choice,
+    enter_words,
+    pointing_hint,
+)
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.tones import Tone
@@ -45,4 +51,6 @@ def sheet(view: View) -> Sheet:
         reason = view.words(each.words.removeprefix("not for this: "))
         work.canvas.put(work.row, column, shorten_in_the_middle(reason, work.width - column - 1))
         work.row += 1
-    return Sheet(work.lines(), enter_words(view), pointing_hint(view))
+    chosen = chosen_choice(view)
+    enter = enter_words(view) if chosen is None else f"{prompt.enter}: {chosen.value}, {chosen.words}"
+    return Sheet(work.lines(), view.words(enter), pointing_hint(view))

@@ -18,6 +18,7 @@ from benchcheck.exit_status import ExitStatus, of_signal
 TYPE_CHECKING = False  # typing itself would cost a fifth of what --version may take
 if TYPE_CHECKING:
     from pathlib import Path
+    from typing import NoReturn
 
 _HELP_WIDTH = 78
 _USAGE = """benchcheck [--workspace FOLDER] [--plain] [--light] [--lines]
@@ -71,7 +72,7 @@ def _run(words: list[str]) -> int:
     from importlib import import_module
 
     command = import_module(f"benchcheck.commands.{name}")
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog=f"benchcheck {name}",
         description=f"{command.HELP[0].upper()}{command.HELP[1:]}.",
         allow_abbrev=False,
@@ -88,7 +89,16 @@ def _split(words: list[str]) -> tuple[list[str], list[str]]:
     return words[:at], words[at:]
 
 
-class _OwnParser(argparse.ArgumentParser):
+class _Parser(argparse.ArgumentParser):
+    """Says what is wrong with the words of the command line without what in them would steer a terminal."""
+
+    def error(self, message: str) -> NoReturn:
+        from benchcheck.procedure.characters import clean
+
+        super().error(clean(message))
+
+
+class _OwnParser(_Parser):
     """Lists the commands when help is asked for, and only then."""
 
     def format_help(self) -> str:

@@ -7,7 +7,7 @@ import sys
 from typing import TYPE_CHECKING, TextIO
 
 from benchcheck.exit_status import ExitStatus
-from benchcheck.procedure.characters import clean
+from benchcheck.procedure.characters import clean, steering_characters
 
 if TYPE_CHECKING:
     from benchcheck.store.index_taking import Progress
@@ -20,6 +20,16 @@ def refuse(program: str, sentence: str) -> ExitStatus:
     """
     print(f"{program}: {clean(sentence)}", file=sys.stderr)
     return ExitStatus.UNUSABLE
+
+
+def print_json(value: object) -> None:
+    """A result for other programs; what would steer a terminal stands in it as an escape of JSON."""
+    import json
+
+    text = json.dumps(value, ensure_ascii=False, indent=2)
+    for offset in reversed(steering_characters(text)):
+        text = f"{text[:offset]}{json.dumps(text[offset])[1:-1]}{text[offset + 1 :]}"
+    print(text)
 
 
 def say_progress(progress: Progress) -> None:

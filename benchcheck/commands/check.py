@@ -36,7 +36,6 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Prints the findings. What cannot be read is refused, and the rest checked all the same."""
     import gc
-    import json
     import sys
 
     # What is read is kept to the end, and there is little else: looking for cycles in it only takes time.
@@ -47,7 +46,7 @@ def run(args: argparse.Namespace) -> int:
     from benchcheck.procedure.finding import Severity, sort
     from benchcheck.procedure.source import SIZE_LIMIT
     from benchcheck.report import findings as report
-    from benchcheck.saying import refuse, takes_colours
+    from benchcheck.saying import print_json, refuse, takes_colours
     from benchcheck.store.disk import fault
 
     status = ExitStatus.GOOD
@@ -72,7 +71,7 @@ def run(args: argparse.Namespace) -> int:
         key=lambda pair: pair[0].sort_key,
     )
     if args.json:
-        print(json.dumps(report.as_json(findings, len(reads), silenced), ensure_ascii=False, indent=2))
+        print_json(report.as_json(findings, len(reads), silenced))
     else:
         print(report.as_text(findings, contents, coloured=takes_colours(sys.stdout)), end="")
         print(report.silenced_as_text(silenced), end="")

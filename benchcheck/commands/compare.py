@@ -16,14 +16,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints the differences; what is wrong with the revisions themselves makes it a finding."""
-    import json
     import sys
     from pathlib import Path
 
     from benchcheck.assembly.comparison import compare
     from benchcheck.exit_status import ExitStatus
     from benchcheck.report import comparisons as report
-    from benchcheck.saying import refuse
+    from benchcheck.saying import print_json, refuse
     from benchcheck.store.disk import StoreFault
     from benchcheck.store.library import Unreadable, load_procedure
 
@@ -36,7 +35,7 @@ def run(args: argparse.Namespace) -> int:
         return refuse("benchcheck compare", str(fault))
     found = compare(old, new)
     if args.json:
-        print(json.dumps(report.as_json(found), ensure_ascii=False, indent=2))
+        print_json(report.as_json(found))
     else:
         print(report.as_text(found), end="")
     return ExitStatus.FINDINGS if found.remark else ExitStatus.GOOD

@@ -16,13 +16,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    import json
-
     from benchcheck.checking.catalogue import names, rule
     from benchcheck.exit_status import ExitStatus
     from benchcheck.procedure.wording import nearest, shortened
     from benchcheck.report import rules as report
-    from benchcheck.saying import refuse
+    from benchcheck.saying import print_json, refuse
 
     for name in args.rules:
         if name not in names():
@@ -35,7 +33,7 @@ def run(args: argparse.Namespace) -> int:
             return refuse("benchcheck explain", f"there is no rule {shortened(name)!r}; {hint}")
     told = [(name, rule(name)) for name in args.rules or names()]
     if args.json:
-        print(json.dumps([report.as_json(*each) for each in told], ensure_ascii=False, indent=2))
+        print_json([report.as_json(*each) for each in told])
     elif args.rules:
         print("\n".join(report.as_text(*each) for each in told), end="")
     else:

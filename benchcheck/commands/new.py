@@ -56,6 +56,7 @@ def run(args: argparse.Namespace) -> int:
     import sys
 
     from benchcheck.exit_status import ExitStatus
+    from benchcheck.procedure.characters import clean
     from benchcheck.procedure.drafting import DraftFault
     from benchcheck.saying import refuse
     from benchcheck.store.disk import StoreFault
@@ -72,8 +73,8 @@ def run(args: argparse.Namespace) -> int:
         return refuse("benchcheck new", str(fault))
     except EOFError:
         return refuse("benchcheck new", "nothing is written, for the answers ended before the questions.")
-    print(path)
-    print(f"`benchcheck check {path}` says what is still to be told.", file=sys.stderr)
+    print(clean(str(path)))
+    print(f"`benchcheck check {clean(str(path))}` says what is still to be told.", file=sys.stderr)
     return ExitStatus.GOOD
 
 

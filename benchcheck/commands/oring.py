@@ -28,13 +28,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints the answer; 0, or 2 with one sentence on standard error."""
-    import json
-    import sys
-
     from benchcheck.mechanics.gland import GlandError
     from benchcheck.mechanics.o_ring import UnknownSize
     from benchcheck.mechanics.rubber import RubberError
     from benchcheck.report import o_rings
+    from benchcheck.saying import print_json, refuse
 
     try:
         said = o_rings.answer(
@@ -46,10 +44,9 @@ def run(args: argparse.Namespace) -> int:
             rule=args.rule,
         )
     except (UnknownSize, GlandError, RubberError) as refusal:
-        print(f"benchcheck oring: {refusal}", file=sys.stderr)
-        return 2
+        return refuse("benchcheck oring", str(refusal))
     if args.json:
-        print(json.dumps(o_rings.as_json(said), ensure_ascii=False, indent=2))
+        print_json(o_rings.as_json(said))
     else:
         print(o_rings.as_text(said), end="")
     return 0

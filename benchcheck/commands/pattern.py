@@ -26,13 +26,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints the answer; 0, or 2 with one sentence on standard error."""
-    import json
-
     from benchcheck.mechanics.interaction import InteractionError
     from benchcheck.mechanics.pattern import PatternError
     from benchcheck.mechanics.units import QuantityError
     from benchcheck.report import patterns
-    from benchcheck.saying import refuse
+    from benchcheck.saying import print_json, refuse
 
     try:
         said = patterns.answer(
@@ -52,7 +50,7 @@ def run(args: argparse.Namespace) -> int:
             "benchcheck pattern", f"{args.points} cannot be read: {(fault.strerror or str(fault)).lower()}"
         )
     if args.json:
-        print(json.dumps(patterns.as_json(said), ensure_ascii=False, indent=2))
+        print_json(patterns.as_json(said))
     else:
         print(patterns.as_text(said), end="")
     return 0

@@ -24,13 +24,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Brings the index up to date and prints the list; status 3 if a listed record is damaged or gone."""
-    import json
     from datetime import date
     from pathlib import Path
 
     from benchcheck.exit_status import ExitStatus
     from benchcheck.report import plain_text, record_list
-    from benchcheck.saying import refuse, say_progress
+    from benchcheck.saying import print_json, refuse, say_progress
     from benchcheck.store.disk import StoreFault
     from benchcheck.store.index import Index
     from benchcheck.store.index_queries import Query
@@ -59,7 +58,7 @@ def run(args: argparse.Namespace) -> int:
     except StoreFault as fault:
         return refuse(program, str(fault))
     if args.json:
-        print(json.dumps(record_list.as_json(records, states, today), ensure_ascii=False, indent=2))
+        print_json(record_list.as_json(records, states, today))
     else:
         asked = " and ".join(
             each

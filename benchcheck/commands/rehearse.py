@@ -32,12 +32,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints what came of each departure; without answers, whether the careful technician reaches release."""
-    import json
     import sys
 
     from benchcheck.exit_status import ExitStatus
     from benchcheck.report import rehearsals as report
-    from benchcheck.saying import refuse
+    from benchcheck.saying import print_json, refuse
     from benchcheck.session.state import Job
     from benchcheck.store.disk import StoreFault
     from benchcheck.store.library import (
@@ -66,7 +65,7 @@ def run(args: argparse.Namespace) -> int:
     stages = report.Stages(job)
     rehearsed = [stages.rehearsed(str(path), read) for path, read in files] or [stages.careful()]
     if args.json:
-        print(json.dumps(report.as_json(loaded.procedure, rehearsed), ensure_ascii=False, indent=2))
+        print_json(report.as_json(loaded.procedure, rehearsed))
     else:
         print(report.as_text(rehearsed), end="")
         print(report.summary(rehearsed), file=sys.stderr)
@@ -102,12 +101,12 @@ def _variants(job: Job) -> tuple[str | None, ...]:
 
 def _faults(job: Job, *, as_json: bool) -> int:
     """Every single fault in every variant. Stopped with Ctrl-C, it says what it has so far."""
-    import json
     import signal
     import sys
 
     from benchcheck.exit_status import ExitStatus, of_signal
     from benchcheck.report import faults as report
+    from benchcheck.saying import print_json
     from benchcheck.session.fault_run import Found, faults_of, run_faults
     from benchcheck.session.fault_walk import NotReleased, walks
     from benchcheck.session.rehearsal import Stage
@@ -133,7 +132,7 @@ def _faults(job: Job, *, as_json: bool) -> int:
     _say_progress("")
     if as_json:
         shown = report.as_json(job.procedure, found, complete=not stopped)
-        print(json.dumps(shown, ensure_ascii=False, indent=2))
+        print_json(shown)
     else:
         print(report.as_text(job.procedure, found), end="")
     print(("Stopped. So far: " if stopped else "") + report.summary(found), file=sys.stderr)

@@ -13,10 +13,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    import json
-
     from benchcheck.exit_status import ExitStatus
     from benchcheck.procedure.schema import schema
+    from benchcheck.saying import print_json
 
-    print(json.dumps(schema(), ensure_ascii=False, indent=2))
+    print_json(schema())
     return ExitStatus.GOOD

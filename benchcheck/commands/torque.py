@@ -48,11 +48,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints the answer; 0, or 2 with one sentence on standard error."""
-    import json
-
     from benchcheck.mechanics.units import parse_number
     from benchcheck.report import torques, torques_as_text
-    from benchcheck.saying import refuse
+    from benchcheck.saying import print_json, refuse
 
     def number(text: str | None) -> float | None:
         return None if text is None else float(parse_number(text))
@@ -81,7 +79,7 @@ def run(args: argparse.Namespace) -> int:
     except torques.REFUSALS as refusal:
         return refuse("benchcheck torque", str(refusal))
     if args.json:
-        print(json.dumps(torques.as_json(said), ensure_ascii=False, indent=2))
+        print_json(torques.as_json(said))
     else:
         print(torques_as_text.as_text(said), end="")
     return 0

@@ -48,13 +48,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints what was found; a damaged record is searched as far as it is good, and gives status 3."""
-    import json
     from datetime import datetime
     from pathlib import Path
 
     from benchcheck.mechanics.units import QuantityError
     from benchcheck.report import html_page, plain_text, traces, traces_as_data
-    from benchcheck.saying import refuse
+    from benchcheck.saying import print_json, refuse
     from benchcheck.store.disk import StoreFault
     from benchcheck.store.library import Unreadable
     from benchcheck.store.results import write_result
@@ -72,7 +71,7 @@ def run(args: argparse.Namespace) -> int:
     except Unreadable as why:
         return refuse(program, str(why).splitlines()[0])
     if args.json:
-        print(json.dumps(traces_as_data.as_json(found), ensure_ascii=False, indent=2))
+        print_json(traces_as_data.as_json(found))
     else:
         print(plain_text.as_text([traces.document_of(found)], plain=args.plain), end="")
     for gap in found.gaps:

@@ -21,14 +21,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints the charts; a damaged record counts as far as it is good, is named, and gives status 3."""
-    import json
     from datetime import datetime
     from pathlib import Path
 
     from benchcheck.exit_status import ExitStatus
     from benchcheck.mechanics.units import QuantityError
     from benchcheck.report import html_page, plain_text, trends
-    from benchcheck.saying import refuse, say_progress
+    from benchcheck.saying import print_json, refuse, say_progress
     from benchcheck.session.trace.wanted import Wanted, parse_day
     from benchcheck.session.trends import trends as gathered
     from benchcheck.store.disk import StoreFault
@@ -62,7 +61,7 @@ def run(args: argparse.Namespace) -> int:
     except Unreadable as why:
         return refuse(program, str(why).splitlines()[0])
     if args.json:
-        print(json.dumps(trends.as_json(made, now, found.gaps), ensure_ascii=False, indent=2))
+        print_json(trends.as_json(made, now, found.gaps))
     else:
         print(plain_text.as_text([trends.document_of(made, now, found.gaps)], plain=args.plain), end="")
     for gap in found.gaps:

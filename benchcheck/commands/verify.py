@@ -28,12 +28,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Prints a verdict on each record, weighed against what the folder that it lies in remembers."""
-    import json
     from pathlib import Path
 
     from benchcheck.exit_status import ExitStatus
     from benchcheck.procedure.characters import clean
-    from benchcheck.saying import refuse
+    from benchcheck.saying import print_json, refuse
     from benchcheck.session.record import NewerFormat
     from benchcheck.store.disk import StoreFault
     from benchcheck.store.weighed import records_in, weigh
@@ -67,7 +66,7 @@ def run(args: argparse.Namespace) -> int:
 
     if args.json:
         records = [verdict.as_json(file) for file, verdict in verdicts.items()]
-        print(json.dumps({"records": records, "missing": missing}, ensure_ascii=False, indent=2))
+        print_json({"records": records, "missing": missing})
     else:
         print(clean("".join(verdict.as_text(file) for file, verdict in verdicts.items())), end="")
         for name in missing:

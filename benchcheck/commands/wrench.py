@@ -31,13 +31,12 @@ def run(args: argparse.Namespace) -> int:
     Without a tolerance, an extension and a length give the crow-foot arithmetic alone, and no register is
     read.
     """
-    import json
     from datetime import date
 
     from benchcheck.exit_status import ExitStatus
     from benchcheck.mechanics.units import QuantityError
     from benchcheck.report import wrenches
-    from benchcheck.saying import refuse
+    from benchcheck.saying import print_json, refuse
 
     program = "benchcheck wrench"
     try:
@@ -46,7 +45,7 @@ def run(args: argparse.Namespace) -> int:
                 raise QuantityError("give a tolerance, or an extension and a length for the crow-foot alone")
             wanted, shown = wrenches.crow_foot(args.target, args.extension, args.length, args.angle)
             if args.json:
-                print(json.dumps(wrenches.crow_foot_json(wanted, shown), ensure_ascii=False, indent=2))
+                print_json(wrenches.crow_foot_json(wanted, shown))
             else:
                 print(f"{wanted} at the screw: the wrench shows {shown}")
             return ExitStatus.GOOD
@@ -71,7 +70,7 @@ def run(args: argparse.Namespace) -> int:
     except QuantityError as refusal:
         return refuse(program, str(refusal))
     if args.json:
-        print(json.dumps(wrenches.as_json(said), ensure_ascii=False, indent=2))
+        print_json(wrenches.as_json(said))
     else:
         print(wrenches.as_text(said), end="")
     return ExitStatus.GOOD if said.is_able else ExitStatus.FINDINGS

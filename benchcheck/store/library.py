@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from benchcheck.procedure.characters import clean
 from benchcheck.procedure.finding import Finding, Place, Severity
 from benchcheck.procedure.model import Procedure
 from benchcheck.procedure.reading import Read, read_model
@@ -39,7 +40,7 @@ class Unreadable(Exception):
     """A file does not read well; the findings say where and why."""
 
     def __init__(self, findings: list[Finding]) -> None:
-        super().__init__("\n".join(finding.as_text() for finding in findings))
+        super().__init__(clean("\n".join(finding.as_text() for finding in findings)))
         self.findings = findings
 
 

@@ -65,12 +65,13 @@ def test_a_terminal_that_shows_little_gets_ascii_and_help_says_why(
         ["-m", "benchcheck", "--workspace", str(tmp_path)],
         env={"PATH": os.environ["PATH"], "XDG_STATE_HOME": str(tmp_path), **environment},
         dimensions=(24, 80),
+        encoding="utf-8",
         timeout=30,
     )
-    written = _until(child, b"write the demonstration")
+    written = _until(child, "write the demonstration")
     time.sleep(0.5)  # until its keys are listened to
     child.send("\x1bOQ")
-    written += _until(child, b"Drawn in ASCII: " + why.encode())
+    written += _until(child, f"Drawn in ASCII: {why}")
     child.send("\x1b[19~")
     time.sleep(0.5)
     child.send("\x1b[19~")
@@ -80,8 +81,7 @@ def test_a_terminal_that_shows_little_gets_ascii_and_help_says_why(
     assert written.isascii()
 
 
-def _until(child: pexpect.spawn[bytes], what: bytes | type[pexpect.EOF]) -> bytes:
+def _until(child: pexpect.spawn[str], what: str | type[pexpect.EOF]) -> str:
     """What is written up to there, and that."""
     child.expect(what)
-    found = child.after if isinstance(child.after, bytes) else b""
-    return bytes(child.before or b"") + found
+    return f"{child.before or ''}{child.after if isinstance(child.after, str) else ''}"

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from datetime import date, datetime
 
 from benchcheck.assembly.way_back import is_free
+from benchcheck.procedure.registers import Person
 from benchcheck.session import arrival, handing_over, revisions
 from benchcheck.session.closing import CLAIMS, WITHOUT_RELEASE, keyed, summary
 from benchcheck.session.engine import departure, written
@@ -84,17 +85,10 @@ def dispose(
     found = next((each for each in state.deviations if each.deviation == number), None)
     if found is None:
         return refused("no-such-deviation", f"there is no deviation {number}")
-    wrong = _bad_words(disposition, DISPOSITIONS, reason)
-    if wrong is not None:
-        return wrong
-    person = entitled(state, name, "dispose", now)
+    made = "made this deviation; another person decides on it"
+    person = _who_decides(state, disposition, reason, expires, name, (found.by, made), now)
     if isinstance(person, Outcome):
         return person
-    made = "made this deviation; another person decides on it"
-    if (own := not_another(state, person.name, found.by, "own-deviation", made)) is not None:
-        return own
-    if (bad := _bad_concession(disposition, expires, now)) is not None:
-        return bad
     event = Disposed(
         deviation=number,
         disposition=disposition,
@@ -127,17 +121,10 @@ def dispose_position(
     run_in = group in state.run_in and group in state.assembly.held
     if told is None or not 1 <= position <= told.count or not run_in:
         return refused("no-such-position", f"there is no position {position} of {group} in hand")
-    wrong = _bad_words(disposition, DISPOSITIONS, reason)
-    if wrong is not None:
-        return wrong
-    person = entitled(state, name, "dispose", now)
+    works = "does this work; another person decides on it"
+    person = _who_decides(state, disposition, reason, expires, name, (state.technician, works), now)
     if isinstance(person, Outcome):
         return person
-    works = "does this work; another person decides on it"
-    if (own := not_another(state, person.name, state.technician, "own-deviation", works)) is not None:
-        return own
-    if (bad := _bad_concession(disposition, expires, now)) is not None:
-        return bad
     event = PositionDisposed(
         group=group,
         position=position,
@@ -149,6 +136,29 @@ def dispose_position(
         by=person.name,
     )
     return written(state, (event,), now)
+
+
+def _who_decides(
+    state: State,
+    disposition: str,
+    reason: str,
+    expires: str,
+    name: str,
+    not_by: tuple[str, str],
+    now: datetime,
+) -> Person | Outcome:
+    """Who may decide so; or why it cannot be decided, or not by that person.
+
+    `not_by` is who may not, with what that one did.
+    """
+    if (wrong := _bad_words(disposition, DISPOSITIONS, reason)) is not None:
+        return wrong
+    person = entitled(state, name, "dispose", now)
+    if isinstance(person, Outcome):
+        return person
+    doer, did = not_by
+    own = not_another(state, person.name, doer, "own-deviation", did)
+    return own or _bad_concession(disposition, expires, now) or person
 
 
 def _bad_concession(disposition: str, expires: str, now: datetime) -> Outcome | None:

@@ -13,7 +13,7 @@ from benchcheck.session.rehearsal import RehearsalFile
 from tests.pumps import registers
 
 PROCEDURES = Path(__file__).parents[2] / "procedures"
-WORKSHOP = Workshop(registers().wrenches)
+WORKSHOP = Workshop(registers().wrenches, registers().gauges)
 
 
 def rehearsal() -> type[Table]:
@@ -22,7 +22,7 @@ def rehearsal() -> type[Table]:
 
 def found(text: str) -> list[tuple[str, int, int]]:
     """Rule, line and column of each finding on a file."""
-    findings = check(text.encode(), "a.toml", rehearsal).findings
+    findings = check(text.encode(), "a.toml", rehearsal, WORKSHOP).findings
     assert all(finding.place.file == "a.toml" for finding in findings)
     return [(finding.rule, finding.place.line, finding.place.column) for finding in findings]
 

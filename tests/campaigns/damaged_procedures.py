@@ -54,7 +54,7 @@ def _rehearsal() -> type[Table]:
 
 @cache
 def _workshop() -> Workshop:
-    return Workshop(registers().wrenches)
+    return Workshop(registers().wrenches, registers().gauges)
 
 
 def main(count: int) -> int:

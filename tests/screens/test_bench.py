@@ -367,6 +367,14 @@ async def test_a_reading_that_was_only_typed_wrongly_loosens_nothing(tmp_path: P
         assert hands.record.events[-1]["kind"] == "position tightened"
 
 
+async def test_a_leak_in_the_test_is_told_the_way_to_its_rework(tmp_path: Path) -> None:
+    async with at_work(tmp_path, act("test/ask:4")) as hands:
+        await hands.choose("a leak at a joint")
+        assert "F6 goes back to a thing that is at fault" in hands.window
+        await hands.go_back("the volute casing", "it leaks at its joint")
+        assert hands.record.events[-1]["kind"] == "went back"
+
+
 async def test_a_pump_that_was_opened_by_mistake_claims_no_work(tmp_path: Path) -> None:
     async with at_work(tmp_path, act("identify/ask:0")) as hands:
         await hands.press("escape")

@@ -37,6 +37,8 @@ def sheet(view: View) -> Sheet:
     work.said()
     work.gap(len(texts))
     work.choices(texts)
+    if work.rows_left:
+        work.labelled("or", "F6 goes back to a thing that is at fault, and it is done anew.")
     return Sheet(work.lines(), enter_words(view), pointing_hint(view))
 
 

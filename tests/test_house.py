@@ -51,6 +51,7 @@ FACES = {
 }
 # Who may import which package that does not come with Python.
 OTHERS = {
+    "pint": {"benchcheck.mechanics.units"},
     "pydantic": {"procedure", "session"},
     "pydantic_core": {"procedure"},
     "tomli_w": {"session", "store"},
@@ -124,6 +125,12 @@ def test_the_core_opens_no_file_reads_no_clock_and_knows_no_screen(module: str) 
                 assert not is_clock, f"{where} reads a clock: {owner}.{called.attr}"
 
 
+def test_pint_is_imported_at_the_first_conversion_and_not_before() -> None:
+    tree = ast.parse((PACKAGE / "mechanics" / "units.py").read_text())
+    at_import = [name.name for node in tree.body if isinstance(node, ast.Import) for name in node.names]
+    assert "pint" not in at_import
+
+
 @pytest.mark.parametrize("module", MODULES)
 def test_every_module_says_what_belongs_in_it(module: str) -> None:
     tree = ast.parse(MODULES[module].read_text())
@@ -159,12 +166,12 @@ def test_the_package_alone_loads_nothing() -> None:
 @pytest.mark.parametrize("words", [["--version"], ["--help"]])
 def test_version_and_help_load_nothing_that_costs(words: list[str]) -> None:
     loaded = loaded_by(command(*words))
-    assert not {"textual", "rich", "pydantic", "tomllib", "pathlib", "json", "shutil"} & loaded
+    assert not {"textual", "rich", "pydantic", "pint", "tomllib", "pathlib", "json", "shutil"} & loaded
 
 
 @pytest.mark.parametrize("name", commands.names())
 def test_a_commands_help_loads_nothing_that_costs(name: str) -> None:
-    assert not {"textual", "rich", "pydantic"} & loaded_by(command(name, "--help"))
+    assert not {"textual", "rich", "pydantic", "pint"} & loaded_by(command(name, "--help"))
 
 
 @pytest.mark.parametrize(
@@ -178,12 +185,12 @@ def test_commands_on_procedures_load_no_screen(words: list[str]) -> None:
     assert not {"textual", "rich"} & loaded
 
 
-def test_checking_a_record_loads_neither_a_screen_nor_models(tmp_path: Path) -> None:
+def test_checking_a_record_loads_neither_a_screen_nor_units_nor_models(tmp_path: Path) -> None:
     record = tmp_path / "record.toml"
     record.write_bytes(closed_record())
     loaded = loaded_by(command("verify", str(record)))
     assert "tomllib" in loaded
-    assert not {"textual", "rich", "pydantic"} & loaded
+    assert not {"textual", "rich", "pint", "pydantic"} & loaded
 
 
 # --- the top level and its papers -----------------------------------------------------------------------

@@ -1,7 +1,7 @@
 """Quantities: how they are written, read, converted and bounded.
 
-Spelling and size come from a closed table of units; text is never evaluated. Factors are worked out as ratios
-of whole numbers and rounded once, to 28 figures; the tests hold them against a conversion library's own.
+The spelling is ours, from a closed table of units; text is never evaluated. Conversion is pint's, on exact
+decimals, from a registry of our own that is built at the first conversion and nowhere else in the program.
 Base units ("si"): N·m, N, Pa, m, m², s, kg, m³, m³/s, m/s, N/m, W, A; and, as a bench reads them, degrees for
 angles, °C for temperatures, rpm for speeds, 1 for shares (10 % is 0.1). Drops and light bands are counted.
 """
@@ -14,9 +14,9 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
-from fractions import Fraction
+from typing import Any
 
-from benchcheck.mechanics.tables.unit_names import KINDS, TRAPS, UNITS
+from benchcheck.mechanics.tables.unit_names import DEFINITIONS, KINDS, TRAPS, UNITS
 
 LONGEST_TEXT = 80
 """No quantity needs more characters; longer text is refused unread."""
@@ -193,12 +193,35 @@ def _line(unit_from: str, unit_to: str) -> tuple[Decimal, Decimal]:
             f"{unit_from} is {KINDS[kind_from][0]} and {unit_to} is {KINDS[kind_to][0]}; "
             "neither converts to the other"
         )
-    from_, to = UNITS[unit_from], UNITS[unit_to]
-    return _rounded(Fraction(from_.size) / to.size), _rounded(Fraction(from_.zero - to.zero) / to.size)
+    offset, one = (_through_pint(Decimal(number), unit_from, unit_to) for number in (0, 1))
+    return one - offset, offset
 
 
-def _rounded(ratio: Fraction) -> Decimal:
-    return Decimal(ratio.numerator) / Decimal(ratio.denominator)
+def _through_pint(value: Decimal, unit_from: str, unit_to: str) -> Decimal:
+    name_from, name_to = _defined(unit_from), _defined(unit_to)
+    return Decimal(_registry().Quantity(value, name_from).to(name_to).magnitude)
+
+
+@functools.cache
+def _registry() -> Any:
+    """The conversion library's registry, holding our definitions alone. Made once, when first needed."""
+    import pint
+
+    registry: Any = pint.UnitRegistry(None, non_int_type=Decimal)
+    for line in DEFINITIONS:
+        registry.define(line)
+    return registry
+
+
+@functools.cache
+def _defined(unit: str) -> str:
+    """The unit made known to the registry when first needed, and the name it has there.
+
+    That is a plain identifier: the library gives a meaning of its own to names such as N·m or °C.
+    """
+    name = f"unit_{list(UNITS).index(unit)}_"
+    _registry().define(f"{name} = {UNITS[unit].definition}")
+    return name
 
 
 @functools.cache

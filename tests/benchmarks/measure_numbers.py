@@ -70,10 +70,10 @@ def import_of_units() -> tuple[float, float]:
 
 
 def first_conversion() -> tuple[float, float]:
-    """Floor: an interpreter that imports what sizes of units are kept in."""
+    """Floor: an interpreter that imports the library that converts."""
     return (
         process_milliseconds("from benchcheck.mechanics.units import convert; convert(16, 'lbf·ft', 'N·m')"),
-        process_milliseconds("import fractions"),
+        process_milliseconds("import pint"),
     )
 
 

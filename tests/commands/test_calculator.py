@@ -141,6 +141,6 @@ def test_nothing_heavy_is_loaded() -> None:
         "assert not any(name.startswith('benchcheck.mechanics') for name in sys.modules)\n"
         "pattern.arguments(parser)\n"
         "pattern.run(parser.parse_args(['--circle', '6', '--interaction']))\n"
-        "assert not {'textual', 'rich', 'pydantic'} & set(sys.modules)\n"
+        "assert not {'textual', 'rich', 'pint', 'pydantic'} & set(sys.modules)\n"
     )
     subprocess.run([sys.executable, "-c", program], check=True, capture_output=True)

@@ -50,6 +50,6 @@ def test_nothing_heavy_is_loaded() -> None:
         "registered = set(sys.modules)\n"
         "oring.run(parser.parse_args(['151']))\n"
         "assert not any(name.startswith('benchcheck.mechanics') for name in registered), registered\n"
-        "assert not {'textual', 'rich', 'pydantic'} & set(sys.modules)\n"
+        "assert not {'textual', 'rich', 'pint', 'pydantic'} & set(sys.modules)\n"
     )
     subprocess.run([sys.executable, "-c", program], check=True, capture_output=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from decimal import Decimal
 from itertools import permutations
 
@@ -132,7 +134,7 @@ def test_against_pints_own_registry() -> None:
         exact = 2e-7 if unit in ("mmHg", "inHg") else 1e-14
         assert convert(1, unit, KINDS[kind][1]) == pytest.approx(base.magnitude * scale, rel=exact), unit
     assert {*IN_PINTS_WORDS, *IN_NO_LIBRARY, *ON_A_SCALE} == set(UNITS)
-    assert all(UNITS[unit].size == 1 for unit in IN_NO_LIBRARY)
+    assert all(convert(1, unit, KINDS[UNITS[unit].kind][1]) == 1 for unit in IN_NO_LIBRARY)
 
 
 def test_temperatures_against_pints_own_registry() -> None:
@@ -399,3 +401,14 @@ def test_any_text_gives_a_quantity_or_one_sentence(text: str) -> None:
     except QuantityError as refusal:
         assert "\n" not in str(refusal)
         assert len(str(refusal)) < 300
+
+
+def test_the_conversion_library_is_loaded_by_the_first_conversion_only() -> None:
+    code = (
+        "import sys; from benchcheck.mechanics.units import limits, parse\n"
+        "parse('16 lbf·ft'); limits(parse('16 N·m'), parse('10 %'))\n"
+        "assert 'pint' not in sys.modules\n"
+        "parse('16 lbf·ft').si\n"
+        "assert 'pint' in sys.modules"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True)

@@ -2,23 +2,22 @@
 
 Spellings are compared after `benchcheck.mechanics.units` has folded separators, so ``N·m`` stands for
 ``N.m``, ``N-m`` and ``N m`` too. SI spellings count by case (``nm`` is a length, ``mN·m`` is not ``MN·m``);
-words and inch units are read in either case. Sizes are exact: ratios of whole numbers.
+words and inch units are read in either case. The definition is what the conversion library is told; nothing
+typed by a person ever reaches it.
 """
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import NamedTuple
 
 
 class Unit(NamedTuple):
-    """One unit: its kind, its size, its spellings, and where its scale begins; both in the base unit."""
+    """One unit: its kind, its definition for the conversion, and its spellings."""
 
     kind: str
-    size: Fraction | int
+    definition: str
     cased: tuple[str, ...] = ()
     uncased: tuple[str, ...] = ()
-    zero: Fraction | int = 0
 
 
 # How a kind is spoken of in a sentence, the unit its numbers are stored in, and what to suggest.
@@ -47,33 +46,44 @@ KINDS: dict[str, tuple[str, str, tuple[str, ...]]] = {
     "bands": ("a number of light bands", "light bands", ("light bands",)),
 }
 
-KILO, MEGA, GIGA = 10**3, 10**6, 10**9
-DECI, CENTI, MILLI, MICRO = (Fraction(1, power) for power in (10, 10**2, 10**3, 10**6))
-MINUTE, HOUR = 60, 3600
-
-# Each is exact. One pound-force is 0.45359237 kg × 9.80665 m/s² (NIST SP 811, appendix B), one inch 0.0254 m,
-# one US gallon 231 cubic inches, one horsepower 550 ft·lbf a second. The columns of mercury are conventional.
-INCH = Fraction("0.0254")
-FOOT = 12 * INCH
-POUND = Fraction("0.45359237")
-KILOGRAM_FORCE = Fraction("9.80665")
-POUND_FORCE = POUND * KILOGRAM_FORCE
-BAR = 10**5
-LITRE = Fraction(1, 1000)
-GALLON = 231 * INCH**3
+# Definitions of the names used below; each is exact. One pound-force is 0.45359237 kg × 9.80665 m/s²
+# (NIST SP 811, appendix B), one inch 0.0254 m, one US gallon 231 cubic inches.
+DEFINITIONS: tuple[str, ...] = (
+    "metre = [length]",
+    "second = [time]",
+    "kilogram = [mass]",
+    "ampere = [current]",
+    "kelvin = [temperature]; offset: 0",
+    "degree = [turning]",
+    "drop = [drop]",
+    "light_band = [light_band]",
+    "one = []",
+    "inch = 0.0254 * metre",
+    "foot = 12 * inch",
+    "minute = 60 * second",
+    "pound = 0.45359237 * kilogram",
+    "newton = kilogram * metre / second ** 2",
+    "kilogram_force = 9.80665 * newton",
+    "pound_force = 4.4482216152605 * newton",
+    "pascal = newton / metre ** 2",
+    "litre = 0.001 * metre ** 3",
+    "gallon = 231 * inch ** 3",
+    "watt = newton * metre / second",
+    "revolutions_per_minute = [rotation]",
+)
 
 UNITS: dict[str, Unit] = {
     # torque: named by spelling, because a dimension cannot tell a torque from an energy
-    "N·m": Unit("torque", 1, ("N·m", "Nm"), ("newton·metre", "newton·meter")),
-    "kN·m": Unit("torque", KILO, ("kN·m", "kNm")),
-    "mN·m": Unit("torque", MILLI, ("mN·m", "mNm")),
-    "cN·m": Unit("torque", CENTI, ("cN·m", "cNm")),
-    "dN·m": Unit("torque", DECI, ("dN·m", "dNm")),
-    "N·mm": Unit("torque", MILLI, ("N·mm", "Nmm")),
-    "N·cm": Unit("torque", CENTI, ("N·cm", "Ncm")),
+    "N·m": Unit("torque", "newton * metre", ("N·m", "Nm"), ("newton·metre", "newton·meter")),
+    "kN·m": Unit("torque", "1000 * newton * metre", ("kN·m", "kNm")),
+    "mN·m": Unit("torque", "0.001 * newton * metre", ("mN·m", "mNm")),
+    "cN·m": Unit("torque", "0.01 * newton * metre", ("cN·m", "cNm")),
+    "dN·m": Unit("torque", "0.1 * newton * metre", ("dN·m", "dNm")),
+    "N·mm": Unit("torque", "0.001 * newton * metre", ("N·mm", "Nmm")),
+    "N·cm": Unit("torque", "0.01 * newton * metre", ("N·cm", "Ncm")),
     "lbf·ft": Unit(
         "torque",
-        POUND_FORCE * FOOT,
+        "pound_force * foot",
         uncased=(
             *("lbf·ft", "ft·lbf", "lb·ft", "ft·lb", "lbs·ft", "ft·lbs", "lbfft", "ftlbf", "lbft", "ftlb"),
             *("ftlbs", "foot·pound", "foot·pounds", "pound·foot", "pound·feet", "pounds·feet", "ft·pounds"),
@@ -82,7 +92,7 @@ UNITS: dict[str, Unit] = {
     ),
     "lbf·in": Unit(
         "torque",
-        POUND_FORCE * INCH,
+        "pound_force * inch",
         uncased=(
             *("lbf·in", "in·lbf", "lb·in", "in·lb", "lbs·in", "in·lbs", "lbfin", "inlbf", "lbin", "inlb"),
             *("inlbs", "inch·pound", "inch·pounds", "pound·inch", "pounds·inch", "pound·inches", "inch·lb"),
@@ -99,7 +109,7 @@ UNITS: dict[str, Unit] = {
     ),
     "ozf·in": Unit(
         "torque",
-        POUND_FORCE * INCH / 16,
+        "pound_force * inch / 16",
         uncased=(
             "ozf·in",
             "in·ozf",
@@ -112,109 +122,110 @@ UNITS: dict[str, Unit] = {
             "ounce·inches",
         ),
     ),
-    "kgf·m": Unit("torque", KILOGRAM_FORCE, ("kgf·m", "m·kgf", "kgfm", "kp·m", "kpm")),
-    "kgf·cm": Unit("torque", KILOGRAM_FORCE * CENTI, ("kgf·cm", "cm·kgf", "kgfcm", "kp·cm")),
-    "gf·cm": Unit("torque", KILOGRAM_FORCE * MILLI * CENTI, ("gf·cm", "cm·gf")),
+    "kgf·m": Unit("torque", "kilogram_force * metre", ("kgf·m", "m·kgf", "kgfm", "kp·m", "kpm")),
+    "kgf·cm": Unit("torque", "0.01 * kilogram_force * metre", ("kgf·cm", "cm·kgf", "kgfcm", "kp·cm")),
+    "gf·cm": Unit("torque", "0.00001 * kilogram_force * metre", ("gf·cm", "cm·gf")),
     # force
-    "N": Unit("force", 1, ("N",), ("newton", "newtons")),
-    "kN": Unit("force", KILO, ("kN",), ("kilonewton", "kilonewtons")),
-    "MN": Unit("force", MEGA, ("MN",)),
-    "kgf": Unit("force", KILOGRAM_FORCE, ("kgf", "kp")),
-    "lbf": Unit("force", POUND_FORCE, uncased=("lbf", "lbsf", "pound·force", "pounds·force")),
-    "kip": Unit("force", KILO * POUND_FORCE, uncased=("kip", "kips")),
+    "N": Unit("force", "newton", ("N",), ("newton", "newtons")),
+    "kN": Unit("force", "1000 * newton", ("kN",), ("kilonewton", "kilonewtons")),
+    "MN": Unit("force", "1000000 * newton", ("MN",)),
+    "kgf": Unit("force", "kilogram_force", ("kgf", "kp")),
+    "lbf": Unit("force", "pound_force", uncased=("lbf", "lbsf", "pound·force", "pounds·force")),
+    "kip": Unit("force", "1000 * pound_force", uncased=("kip", "kips")),
     # pressure and stress
-    "Pa": Unit("pressure", 1, ("Pa",), ("pascal",)),
-    "hPa": Unit("pressure", 100, ("hPa",)),
-    "kPa": Unit("pressure", KILO, ("kPa", "kN/m²")),
-    "MPa": Unit("pressure", MEGA, ("MPa", "N/mm²")),
-    "GPa": Unit("pressure", GIGA, ("GPa", "kN/mm²")),
-    "bar": Unit("pressure", BAR, uncased=("bar", "bars")),
-    "mbar": Unit("pressure", 100, ("mbar",), ("millibar",)),
-    "psi": Unit("pressure", POUND_FORCE / INCH**2, uncased=("psi", "lbf/in²", "lb/in²", "lbf/sq·in")),
-    "ksi": Unit("pressure", KILO * POUND_FORCE / INCH**2, uncased=("ksi", "kpsi")),
-    "kgf/cm²": Unit("pressure", KILOGRAM_FORCE / CENTI**2, ("kgf/cm²", "kp/cm²")),
-    "mmHg": Unit("pressure", Fraction("133.322387415"), uncased=("mmhg", "mm·hg")),
-    "inHg": Unit("pressure", Fraction("3386.388640341"), uncased=("inhg", "in·hg")),
+    "Pa": Unit("pressure", "pascal", ("Pa",), ("pascal",)),
+    "hPa": Unit("pressure", "100 * pascal", ("hPa",)),
+    "kPa": Unit("pressure", "1000 * pascal", ("kPa", "kN/m²")),
+    "MPa": Unit("pressure", "1000000 * pascal", ("MPa", "N/mm²")),
+    "GPa": Unit("pressure", "1000000000 * pascal", ("GPa", "kN/mm²")),
+    "bar": Unit("pressure", "100000 * pascal", uncased=("bar", "bars")),
+    "mbar": Unit("pressure", "100 * pascal", ("mbar",), ("millibar",)),
+    "psi": Unit("pressure", "pound_force / inch ** 2", uncased=("psi", "lbf/in²", "lb/in²", "lbf/sq·in")),
+    "ksi": Unit("pressure", "1000 * pound_force / inch ** 2", uncased=("ksi", "kpsi")),
+    "kgf/cm²": Unit("pressure", "10000 * kilogram_force / metre ** 2", ("kgf/cm²", "kp/cm²")),
+    "mmHg": Unit("pressure", "133.322387415 * pascal", uncased=("mmhg", "mm·hg")),
+    "inHg": Unit("pressure", "3386.388640341 * pascal", uncased=("inhg", "in·hg")),
     # length
-    "m": Unit("length", 1, ("m",), ("metre", "metres", "meter", "meters")),
-    "cm": Unit("length", CENTI, ("cm",), ("centimetre", "centimeter")),
-    "mm": Unit("length", MILLI, ("mm",), ("millimetre", "millimetres", "millimeter", "millimeters")),
-    "µm": Unit("length", MICRO, ("µm", "um"), ("micron", "microns", "micrometre", "micrometer")),
-    "in": Unit("length", INCH, ('"',), ("in", "inch", "inches", "ins")),
-    "ft": Unit("length", FOOT, uncased=("ft", "foot", "feet")),
-    "thou": Unit("length", MILLI * INCH, uncased=("thou", "mil", "mils", "thousandths")),
-    "µin": Unit("length", MICRO * INCH, ("µin", "uin"), ("microinch", "microinches")),
+    "m": Unit("length", "metre", ("m",), ("metre", "metres", "meter", "meters")),
+    "cm": Unit("length", "0.01 * metre", ("cm",), ("centimetre", "centimeter")),
+    "mm": Unit(
+        "length", "0.001 * metre", ("mm",), ("millimetre", "millimetres", "millimeter", "millimeters")
+    ),
+    "µm": Unit("length", "0.000001 * metre", ("µm", "um"), ("micron", "microns", "micrometre", "micrometer")),
+    "in": Unit("length", "inch", ('"',), ("in", "inch", "inches", "ins")),
+    "ft": Unit("length", "foot", uncased=("ft", "foot", "feet")),
+    "thou": Unit("length", "0.001 * inch", uncased=("thou", "mil", "mils", "thousandths")),
+    "µin": Unit("length", "0.000001 * inch", ("µin", "uin"), ("microinch", "microinches")),
     # area
-    "mm²": Unit("area", MILLI**2, ("mm²", "sq·mm")),
-    "cm²": Unit("area", CENTI**2, ("cm²",)),
-    "m²": Unit("area", 1, ("m²",)),
-    "in²": Unit("area", INCH**2, uncased=("in²", "sq·in", "square·inches", "square·inch")),
+    "mm²": Unit("area", "0.000001 * metre ** 2", ("mm²", "sq·mm")),
+    "cm²": Unit("area", "0.0001 * metre ** 2", ("cm²",)),
+    "m²": Unit("area", "metre ** 2", ("m²",)),
+    "in²": Unit("area", "inch ** 2", uncased=("in²", "sq·in", "square·inches", "square·inch")),
     # angle
-    "°": Unit("angle", 1, ("°",), ("deg", "degs", "degree", "degrees")),
-    "turns": Unit("angle", 360, uncased=("turn", "turns", "rev", "revs")),
+    "°": Unit("angle", "degree", ("°",), ("deg", "degs", "degree", "degrees")),
+    "turns": Unit("angle", "360 * degree", uncased=("turn", "turns", "rev", "revs")),
     # time
-    "s": Unit("time", 1, ("s",), ("sec", "secs", "second", "seconds")),
-    "min": Unit("time", MINUTE, uncased=("min", "mins", "minute", "minutes")),
-    "h": Unit("time", HOUR, uncased=("h", "hr", "hrs", "hour", "hours")),
-    "d": Unit("time", 24 * HOUR, uncased=("d", "day", "days")),
-    "week": Unit("time", 7 * 24 * HOUR, uncased=("week", "weeks", "wk", "wks")),
+    "s": Unit("time", "second", ("s",), ("sec", "secs", "second", "seconds")),
+    "min": Unit("time", "60 * second", uncased=("min", "mins", "minute", "minutes")),
+    "h": Unit("time", "3600 * second", uncased=("h", "hr", "hrs", "hour", "hours")),
+    "d": Unit("time", "86400 * second", uncased=("d", "day", "days")),
+    "week": Unit("time", "604800 * second", uncased=("week", "weeks", "wk", "wks")),
     # temperature
     "°C": Unit(
         "temperature",
-        1,
+        "kelvin; offset: 273.15",
         ("°C", "°·C", "C"),
         ("deg·c", "degc", "celsius", "degrees·celsius"),
     ),
     "°F": Unit(
         "temperature",
-        Fraction(5, 9),
+        "5 / 9 * kelvin; offset: 233.15 + 200 / 9",
         ("°F", "°·F", "F"),
         ("deg·f", "degf", "fahrenheit"),
-        zero=Fraction(-160, 9),
     ),
-    "K": Unit("temperature", 1, ("K",), ("kelvin",), zero=Fraction("-273.15")),
+    "K": Unit("temperature", "kelvin", ("K",), ("kelvin",)),
     # share; "1" is what it is stored in and nobody may type it
-    "%": Unit("share", CENTI, ("%",), ("percent", "per·cent", "pct")),
-    "1": Unit("share", 1),
+    "%": Unit("share", "0.01 * one", ("%",), ("percent", "per·cent", "pct")),
+    "1": Unit("share", "one"),
     # volume and drops
-    "µl": Unit("volume", MICRO * LITRE, ("µl", "µL", "ul", "uL")),
+    "µl": Unit("volume", "0.000001 * litre", ("µl", "µL", "ul", "uL")),
     "ml": Unit(
-        "volume", MILLI * LITRE, ("ml", "mL", "cm³", "cc"), ("millilitre", "millilitres", "milliliter")
+        "volume", "0.001 * litre", ("ml", "mL", "cm³", "cc"), ("millilitre", "millilitres", "milliliter")
     ),
-    "l": Unit("volume", LITRE, ("l", "L"), ("litre", "litres", "liter", "liters")),
-    "m³": Unit("volume", 1, ("m³",)),
-    "mm³": Unit("volume", MILLI**3, ("mm³",)),
-    "US gal": Unit("volume", GALLON, uncased=("us·gal", "us·gallon", "us·gallons")),
-    "drops": Unit("drops", 1, uncased=("drops", "drop")),
+    "l": Unit("volume", "litre", ("l", "L"), ("litre", "litres", "liter", "liters")),
+    "m³": Unit("volume", "metre ** 3", ("m³",)),
+    "mm³": Unit("volume", "0.000000001 * metre ** 3", ("mm³",)),
+    "US gal": Unit("volume", "gallon", uncased=("us·gal", "us·gallon", "us·gallons")),
+    "drops": Unit("drops", "drop", uncased=("drops", "drop")),
     # flow
-    "l/min": Unit("flow", LITRE / MINUTE, ("l/min", "L/min"), ("lpm",)),
-    "ml/min": Unit("flow", MILLI * LITRE / MINUTE, ("ml/min", "mL/min", "cm³/min", "cc/min")),
-    "ml/h": Unit("flow", MILLI * LITRE / HOUR, ("ml/h", "mL/h", "cm³/h")),
-    "m³/h": Unit("flow", Fraction(1, HOUR), ("m³/h",)),
-    "m³/s": Unit("flow", 1, ("m³/s",)),
-    "US gal/min": Unit("flow", GALLON / MINUTE, uncased=("us·gal/min", "us·gpm", "gpm", "gal/min")),
-    "drops/min": Unit("drip", 1, uncased=("drops/min", "drop/min", "drops/minute", "drops·per·minute")),
+    "l/min": Unit("flow", "litre / minute", ("l/min", "L/min"), ("lpm",)),
+    "ml/min": Unit("flow", "0.001 * litre / minute", ("ml/min", "mL/min", "cm³/min", "cc/min")),
+    "ml/h": Unit("flow", "0.001 * litre / (60 * minute)", ("ml/h", "mL/h", "cm³/h")),
+    "m³/h": Unit("flow", "metre ** 3 / (60 * minute)", ("m³/h",)),
+    "m³/s": Unit("flow", "metre ** 3 / second", ("m³/s",)),
+    "US gal/min": Unit("flow", "gallon / minute", uncased=("us·gal/min", "us·gpm", "gpm", "gal/min")),
+    "drops/min": Unit("drip", "drop", uncased=("drops/min", "drop/min", "drops/minute", "drops·per·minute")),
     # mass
-    "kg": Unit("mass", 1, ("kg",), ("kilogram", "kilograms")),
-    "g": Unit("mass", MILLI, ("g",), ("gram", "grams")),
-    "lb": Unit("mass", POUND, uncased=("lb", "lbs", "pound", "pounds")),
-    "oz": Unit("mass", POUND / 16, uncased=("oz", "ounce", "ounces")),
+    "kg": Unit("mass", "kilogram", ("kg",), ("kilogram", "kilograms")),
+    "g": Unit("mass", "0.001 * kilogram", ("g",), ("gram", "grams")),
+    "lb": Unit("mass", "pound", uncased=("lb", "lbs", "pound", "pounds")),
+    "oz": Unit("mass", "pound / 16", uncased=("oz", "ounce", "ounces")),
     # motion, stiffness, power, current
-    "rpm": Unit("speed", 1, ("1/min", "r/min"), ("rpm", "rev/min", "turns/min")),
-    "mm/s": Unit("velocity", MILLI, ("mm/s",)),
-    "m/s": Unit("velocity", 1, ("m/s",)),
-    "in/s": Unit("velocity", INCH, uncased=("in/s", "ips", "in/sec")),
-    "N/m": Unit("stiffness", 1, ("N/m",)),
-    "N/mm": Unit("stiffness", KILO, ("N/mm",)),
-    "N/µm": Unit("stiffness", MEGA, ("N/µm", "N/um")),
-    "kN/mm": Unit("stiffness", MEGA, ("kN/mm",)),
-    "lbf/in": Unit("stiffness", POUND_FORCE / INCH, uncased=("lbf/in", "lb/in")),
-    "W": Unit("power", 1, ("W",), ("watt", "watts")),
-    "kW": Unit("power", KILO, ("kW",), ("kilowatt",)),
-    "hp": Unit("power", 550 * POUND_FORCE * FOOT, uncased=("hp", "bhp")),
-    "A": Unit("current", 1, ("A",), ("amp", "amps")),
-    "mA": Unit("current", MILLI, ("mA",)),
-    "light bands": Unit("bands", 1, uncased=("light·bands", "light·band", "bands")),
+    "rpm": Unit("speed", "revolutions_per_minute", ("1/min", "r/min"), ("rpm", "rev/min", "turns/min")),
+    "mm/s": Unit("velocity", "0.001 * metre / second", ("mm/s",)),
+    "m/s": Unit("velocity", "metre / second", ("m/s",)),
+    "in/s": Unit("velocity", "inch / second", uncased=("in/s", "ips", "in/sec")),
+    "N/m": Unit("stiffness", "newton / metre", ("N/m",)),
+    "N/mm": Unit("stiffness", "1000 * newton / metre", ("N/mm",)),
+    "N/µm": Unit("stiffness", "1000000 * newton / metre", ("N/µm", "N/um")),
+    "kN/mm": Unit("stiffness", "1000000 * newton / metre", ("kN/mm",)),
+    "lbf/in": Unit("stiffness", "pound_force / inch", uncased=("lbf/in", "lb/in")),
+    "W": Unit("power", "watt", ("W",), ("watt", "watts")),
+    "kW": Unit("power", "1000 * watt", ("kW",), ("kilowatt",)),
+    "hp": Unit("power", "550 * pound_force * foot / second", uncased=("hp", "bhp")),
+    "A": Unit("current", "ampere", ("A",), ("amp", "amps")),
+    "mA": Unit("current", "0.001 * ampere", ("mA",)),
+    "light bands": Unit("bands", "light_band", uncased=("light·bands", "light·band", "bands")),
 }
 
 # Spellings that look right and are not, with what to write instead.

@@ -1,4 +1,4 @@
-"""Help: what a screen is, what to do now, how to get out; the keys that work at this moment, and the signs."""
+"""Help: what a screen is, what to do now, how to get out; the keys that work now, and the signs."""
 
 from __future__ import annotations
 

@@ -38,7 +38,8 @@ HOSTILE: tuple[Any, ...] = (
     0, -1, 2**63 - 1, -(2**63), 1e308, -0.0, True, [], ["x", "x"],
 )  # fmt: skip
 
-_STEERS = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+STEERS = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+"""What a terminal would obey, or turn text round by."""
 
 
 def commands(workspace: Path) -> tuple[tuple[object, ...], ...]:
@@ -87,7 +88,7 @@ def go_through(seed: int, most: int | None = None) -> int:
             status, printed = _called(workspace, words)
             assert status in set(ExitStatus) - {ExitStatus.UNEXPECTED}, f"{said}: {status}\n{printed[-3000:]}"
             assert "Traceback" not in printed, f"{said}\n{printed[-3000:]}"
-            steers = _STEERS.search(printed)
+            steers = STEERS.search(printed)
             assert steers is None, f"{said}: {printed[max(steers.start() - 200, 0) : steers.end()]!r} steers"
             assert dict(_kept(workspace)) == before, f"{said}: changed a file"
         return len(called)

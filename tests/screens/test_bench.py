@@ -429,6 +429,9 @@ async def test_a_pump_left_to_its_clock_wears_its_tag(tmp_path: Path) -> None:
 
 async def test_a_hold_is_not_cut_short(tmp_path: Path) -> None:
     async with at_work(tmp_path, act("test/ask:1")) as hands:
+        which_gauge = hands.prompt()
+        assert which_gauge is not None
+        await hands.answer(which_gauge, hands.careful())
         await hands.enter("24.8")
         prompt = hands.prompt()
         assert prompt is not None and prompt.until is not None

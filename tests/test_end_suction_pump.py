@@ -38,7 +38,7 @@ def group(name: str) -> Fasteners:
 
 
 def test_it_checks_clean_and_silences_nothing() -> None:
-    found = check(Subject(read(), registers().wrenches))
+    found = check(Subject(read(), registers().wrenches, registers().gauges))
     assert [each.as_text() for each in found.findings] == [] and found.silenced == ()
 
 

@@ -45,7 +45,7 @@ def groove(path: Path, name: str) -> Groove:
 
 @pytest.mark.parametrize("path", [GEAR, MAGNET], ids=lambda path: path.stem)
 def test_it_checks_clean_and_silences_nothing(path: Path) -> None:
-    found = check(Subject(read(path), registers().wrenches))
+    found = check(Subject(read(path), registers().wrenches, registers().gauges))
     assert [each.as_text() for each in found.findings] == [] and found.silenced == ()
 
 

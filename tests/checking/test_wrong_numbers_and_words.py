@@ -225,7 +225,7 @@ def with_unit(name: str, group_id: str, unit: str) -> Subject | None:
             group = group.model_copy(update={"torque": torque})
         groups.append(group)
     model = read.model.model_copy(update={"fasteners": tuple(groups)})
-    return Subject(replace(read, model=model), registers().wrenches)
+    return Subject(replace(read, model=model), registers().wrenches, registers().gauges)
 
 
 @pytest.mark.parametrize(("name", "group"), TORQUES)

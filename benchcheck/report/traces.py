@@ -1,7 +1,7 @@
 """A trace as a document: which pumps are touched, the worst first, and what could not be searched.
 
-Words and tables. The same for other programs, as JSON and CSV, is in `traces_as_data`; what counts as
-touched is worked out in `session.trace`.
+The same for other programs, as JSON and CSV, is in `traces_as_data`; what counts as touched is worked out in
+`session.trace`.
 """
 
 from __future__ import annotations
@@ -11,36 +11,21 @@ from dataclasses import replace
 
 from benchcheck.mechanics.units import Quantity
 from benchcheck.report import words
-from benchcheck.report.columns import kept
-from benchcheck.report.document import Block, Column, Document, Fields, Paragraph, Section, Table
+from benchcheck.report.document import Block, Column, Document, Fields, Section, Table
+from benchcheck.report.trace_words import (
+    as_what,
+    entitled_words,
+    heading,
+    now_words,
+    session_words,
+    what_words,
+)
+from benchcheck.report.traces_by_instrument import by_an_instrument
 from benchcheck.session import events as happened
 from benchcheck.session.arrival import same_serial
-from benchcheck.session.events import Event
-from benchcheck.session.leaning import step_of
 from benchcheck.session.trace.past import Past
-from benchcheck.session.trace.read_off import ReadOff
-from benchcheck.session.trace.search import Gap, Standing, Touched, Trace, is_in_the_pump
-from benchcheck.session.trace.uses import Undone, Use
+from benchcheck.session.trace.search import Standing, Touched, Trace
 from benchcheck.session.trace.wanted import Wanted
-
-RIGHTS = {
-    "work": "worked",
-    "witness": "was witness",
-    "dispose": "decided on a departure",
-    "release": "released",
-    "review": "judged",
-}
-_TAKEN_BACK = {
-    happened.GroupLoosened: "loosened",
-    happened.RingLifted: "lifted",
-    happened.GrooveFound: "found otherwise",
-    happened.RingFitted: "replaced",
-    happened.PartRemoved: "taken out",
-    happened.PartInstalled: "fitted again",
-    happened.Corrected: "corrected",
-    happened.TakenUp: "round begun again",
-    happened.SignedOn: "round begun again",
-}
 
 
 def document_of(trace: Trace) -> Document:
@@ -181,14 +166,6 @@ def _pumps(trace: Trace) -> Section:
     return Section("Pumps", (Table("The worst first", tuple(columns), tuple(rows)),))
 
 
-def session_words(past: Past) -> str:
-    """How a session ended, and when it was last written in: "released, 2 Nov 2026"."""
-    practice = "practice, " if past.header.practice else ""
-    last = past.last_word or (past.events[-1] if past.events else None)
-    when = past.local(last.at if last is not None else past.header.opened)
-    return f"{practice}{past.outcome}, {when:%-d %b %Y}"
-
-
 # ---------------------------------------------------------------------- the details
 
 
@@ -203,7 +180,7 @@ def _details(trace: Trace) -> Section | None:
         case "person":
             blocks = tuple(_by_a_person(trace))
         case "instrument":
-            blocks = tuple(block for each in trace.touched for block in _by_an_instrument(each))
+            blocks = tuple(block for each in trace.touched for block in by_an_instrument(each))
         case _:
             blocks = tuple(_plain_uses(each) for each in trace.touched if each.uses)
     return Section("What was found", blocks) if blocks else None
@@ -214,7 +191,7 @@ def _by_a_person(trace: Trace) -> Iterator[Block]:
         (
             each.past.header.serial,
             f"{each.past.day(use.event):%-d %b %Y}",
-            _as_what(use),
+            as_what(use),
             str(use.event.number),
             entitled_words(use),
         )
@@ -238,208 +215,7 @@ def _plain_uses(touched: Touched) -> Table:
         for use in touched.uses
     )
     columns = Column("what"), Column("by"), Column("event", right=True), Column("now")
-    return Table(_heading(touched), columns, rows)
-
-
-def _heading(touched: Touched) -> str:
-    return f"{touched.past.header.serial}, record {touched.past.file}: {touched.standing}"
-
-
-def _by_an_instrument(touched: Touched) -> Iterator[Block]:
-    """What it did, or where an error is known, what leaves the limits and what does not.
-
-    Of a wrench group by group; what was read on it, or on a gauge, in one table.
-    """
-    groups: dict[tuple[str, str], list[Use]] = {}
-    for use in touched.uses:
-        if use.tightening is not None:
-            drawn = use.tightening.event
-            groups.setdefault((drawn.group, drawn.unit), []).append(use)
-    read = [use for use in touched.uses if use.reading is not None]
-    if touched.wanted.error is None:
-        if groups:
-            yield _in_short(touched, groups)
-        if read:
-            yield _read_in_short(touched, read)
-        return
-    yield Paragraph(_heading(touched))
-    for (group, unit), found in groups.items():
-        name = words.capital(touched.past.pump.called(group))
-        rows = tuple(
-            _recalibrated_row(use) for use in found if use.recalibrated is None or use.recalibrated.beyond
-        )
-        if rows:
-            yield Table(f"{name}, in {unit}", _RECALIBRATED, rows)
-        if stays := len(found) - len(rows):
-            which = f"all {stays}" if stays > 1 else "its one use"
-            if rows:
-                which = f"{stays} other{'s' if stays > 1 else ''}"
-            yield Paragraph(f"{name}: {which} stay{'s' if stays == 1 else ''} inside the limits.")
-    if rows := tuple(
-        _reading_row(use) for use in read if use.recalibrated is None or use.recalibrated.beyond
-    ):
-        yield Table("Readings", _READ_AGAIN, rows)
-    if stays := len(read) - len(rows):
-        yield Paragraph(f"{words.capital(words.count(stays, 'reading'))} {_stay(stays)} inside the limits.")
-
-
-def _stay(count: int) -> str:
-    return "stays" if count == 1 else "stay"
-
-
-def _read_in_short(touched: Touched, read: list[Use]) -> Table:
-    rows = tuple(
-        (use.reading.event.what, _showed(use.reading), str(use.event.number), now_words(use))
-        for use in read
-        if use.reading is not None
-    )
-    columns = (Column("reading"), Column("showed", right=True), Column("event", right=True), Column("now"))
-    return Table(_heading(touched), columns, rows)
-
-
-def _showed(reading: ReadOff) -> str:
-    return kept(f"{words.number(reading.event.value)} {reading.event.unit}")
-
-
-def _limits_words(low: float | None, high: float | None) -> str:
-    if low is not None and high is not None:
-        return words.limits(low, high)
-    return f"at least {words.number(low)}" if low is not None else f"at most {words.number(high or 0.0)}"
-
-
-def _reading_row(use: Use) -> tuple[str, ...]:
-    assert use.reading is not None
-    reading, again = use.reading, use.recalibrated
-    what, end = (reading.event.what, _showed(reading)), (str(use.event.number), now_words(use))
-    if again is None:
-        return *what, "?", "not known", "?", *end
-    limits = _limits_words(reading.low, reading.high)
-    return *what, _figures(again.true, 4), kept(limits), kept(_figures(again.beyond, 2)), *end
-
-
-def _in_short(touched: Touched, groups: dict[tuple[str, str], list[Use]]) -> Table:
-    rows = []
-    for (group, _), found in groups.items():
-        first, last = found[0].event.number, found[-1].event.number
-        still = sum(map(is_in_the_pump, found))
-        events = f"{first} to {last}" if last > first else str(first)
-        rows.append((touched.past.pump.called(group), str(len(found)), events, str(still)))
-    columns = (
-        Column("group"),
-        Column("uses", right=True),
-        Column("events"),
-        Column("still in the pump", right=True),
-    )
-    return Table(_heading(touched), columns, tuple(rows))
-
-
-_READ_AGAIN = (
-    Column("reading"),
-    Column("showed", right=True),
-    Column("was", right=True),
-    Column("limits", right=True),
-    Column("off by", right=True),
-    Column("event", right=True),
-    Column("now"),
-)
-_RECALIBRATED = (
-    Column("at"),
-    Column("showed", right=True),
-    Column("was", right=True),
-    Column("limits", right=True),
-    Column("off by", right=True),
-    Column("event", right=True),
-    Column("now"),
-)
-
-
-def _recalibrated_row(use: Use) -> tuple[str, ...]:
-    assert use.tightening is not None
-    done, again = use.tightening, use.recalibrated
-    event = done.event
-    showed = f"{'set ' if done.how == 'set' else ''}{words.number(event.value)}"
-    place = f"{'pass' if done.in_pass else done.round}/{event.position}", kept(showed)
-    end = str(event.number), now_words(use)
-    if again is None or use.tightening.band is None:
-        return *place, "?", "not known", "?", *end
-    band = use.tightening.band
-    off = f"{_figures(again.beyond, 2)} ({_figures(abs(again.beyond) / band.target * 100, 2)} %)"
-    return *place, _figures(again.true, 4), kept(words.limits(band.low, band.high)), kept(off), *end
-
-
-def _as_what(use: Use) -> str:
-    said = RIGHTS[use.right or "work"]
-    return f"{said}, {words.count(use.times, 'event')}" if use.right == "work" else said
-
-
-def entitled_words(use: Use) -> str:
-    """Whether the person had the right then, and where the register of today says otherwise."""
-    known = use.entitlement
-    if known is None or known.then is None:
-        return "not in the register"
-    said = "yes" if known.then else "NO"
-    if known.at_sign_on is None:
-        return f"{said}, by today's register"
-    if known.by_register is None:
-        return f"{said}; not in today's register"
-    if known.by_register != known.then:
-        return f"{said}; {'yes' if known.by_register else 'NO'} by today's register"
-    return said
-
-
-def now_words(use: Use) -> str:
-    """What became of a use."""
-    if use.undone is not None:
-        return undone_words(use.undone)
-    if use.tightening is not None and use.tightening.moved_nothing:
-        return "not moved"
-    if use.tightening is not None and use.tightening.followed is not None:
-        return "superseded"
-    return "in the pump" if is_in_the_pump(use) and _goes_in(use.event) else "stands"
-
-
-def _goes_in(event: Event) -> bool:
-    return isinstance(
-        event,
-        happened.PositionTightened | happened.PositionChecked | happened.RingFitted | happened.PartInstalled,
-    )
-
-
-def undone_words(undone: Undone) -> str:
-    said = _TAKEN_BACK.get(type(undone.by), "done again")
-    where = f" of {undone.file}" if undone.file else ""
-    return f"{said}, event {undone.by.number}{where}"
-
-
-def _position_words(past: Past, group: str, which: str, position: int) -> str:
-    """The place of a tightening: "cover screws, round 2, position 3"."""
-    told = past.pump.groups.get(group)
-    place = "" if told is not None and told.count == 1 else f"position {position}"
-    return ", ".join(each for each in (past.pump.called(group), which, place) if each)
-
-
-def what_words(past: Past, event: Event) -> str:
-    """What an event of a trace was."""
-    match event:
-        case happened.Deviation(deviation=number, wrong=wrong):
-            return f"deviation {number}: {wrong}"
-        case happened.LeftOut():
-            return f"left out: {_act_words(past, event)}"
-        case happened.Done() | happened.WorkTurned():
-            return f"done: {_act_words(past, event)}"
-        case happened.PositionTightened(group=group, round=number):
-            which = past.pump.groups.get(group)
-            told = f"round {number}" if which is None or len(which.rounds) > 1 else ""
-            return _position_words(past, group, told, event.position)
-        case happened.PositionChecked(group=group) if event.unit:
-            return _position_words(past, group, "check pass", event.position)
-    return words.event_words(past.pump, event)
-
-
-def _act_words(past: Past, event: happened.ActEvent) -> str:
-    step = step_of(event.act)
-    known = next((each for each in past.pump.steps if each.id == step), None)
-    return words.step_words(past.pump, known) if known is not None else event.act
+    return Table(heading(touched), columns, rows)
 
 
 def _summary(past: Past) -> Fields:
@@ -476,11 +252,3 @@ def _not_searched(trace: Trace) -> Section | None:
         for gap in trace.gaps
     )
     return Section("Not searched", (Table("What may be in these, nobody knows", columns, rows),))
-
-
-def _searched(gap: Gap) -> str:
-    return f"to event {gap.beyond}" if gap.beyond else "not at all"
-
-
-def _figures(value: float, figures: int) -> str:
-    return words.number(float(f"{value:.{figures}g}"))

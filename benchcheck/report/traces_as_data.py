@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from benchcheck.mechanics.units import Quantity
 from benchcheck.report.csv_table import Value, written
-from benchcheck.report.traces import RIGHTS, what_words
+from benchcheck.report.trace_words import RIGHTS, what_words
 from benchcheck.report.words import count
 from benchcheck.session.events import ActEvent
 from benchcheck.session.leaning import step_of

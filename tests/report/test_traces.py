@@ -17,7 +17,8 @@ import pytest
 from benchcheck.mechanics.units import parse
 from benchcheck.report import traces_as_data
 from benchcheck.report.plain_text import as_text
-from benchcheck.report.traces import document_of, entitled_words
+from benchcheck.report.trace_words import entitled_words
+from benchcheck.report.traces import document_of
 from benchcheck.session.trace.past import Past
 from benchcheck.session.trace.search import Gap, Trace, touched, with_later_records
 from benchcheck.session.trace.uses import Entitlement, Use

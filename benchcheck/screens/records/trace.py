@@ -12,7 +12,8 @@ from datetime import datetime
 from benchcheck.mechanics.units import QuantityError
 from benchcheck.report.charts import VALUE_ROWS
 from benchcheck.report.plain_text import as_chunks
-from benchcheck.report.traces import document_of_one, document_of_search, misspelt, session_words, verdict
+from benchcheck.report.trace_words import session_words
+from benchcheck.report.traces import document_of_one, document_of_search, misspelt, verdict
 from benchcheck.report.traces_as_data import as_csv
 from benchcheck.report.words import capital
 from benchcheck.screens.behind import Behind, Stop, Tell

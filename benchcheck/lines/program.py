@@ -272,7 +272,7 @@ class _Program:
                 refused = words.carry_out(text, At(talk, sitting, prompt, refused, now))
                 continue
             text = telling.answer_meant(prompt, text)
-            outcome = sitting.answer(prompt.id, text, now)
+            outcome = sitting.answer_asked(asked_now, text, now)
             refused = None
             if outcome is not None:
                 refused = Refused((prompt.act, prompt.question), text, outcome)

@@ -294,6 +294,13 @@ def answer(
     prompt = ask(state, now)
     if prompt is None or prompt.id != prompt_id:
         return refused("no-longer-asked", "that is no longer asked; look at what is asked now")
+    return answer_asked(state, prompt, text, now, over=over)
+
+
+def answer_asked(
+    state: State, prompt: Prompt, text: str, now: datetime, *, over: Takeover | None = None
+) -> tuple[Event, ...] | Outcome:
+    """The same for the prompt itself, which `ask` gave for this state and this very moment."""
     outcome = _taken(state, prompt, text.strip(), now)
     if outcome.refused:
         if over is None or not outcome.passable or not outcome.events:

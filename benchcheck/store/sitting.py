@@ -61,6 +61,10 @@ class Sitting:
         """The outcome that refuses the answer; None once it is on disk. Raises StoreFault."""
         return self.carry_out(engine.answer(self.state, prompt_id, text, now, over=over))
 
+    def answer_asked(self, prompt: Prompt, text: str, now: datetime) -> Outcome | None:
+        """The same for what `ask` gave at this very moment, without asking again. Raises StoreFault."""
+        return self.carry_out(engine.answer_asked(self.state, prompt, text, now))
+
     def take_mend(self, outcome: Outcome, now: datetime) -> None:
         """Go the way a refusal offers. Raises StoreFault."""
         self.carry_out(engine.written(self.state, outcome.mend, now))

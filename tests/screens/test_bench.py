@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import asyncio
-from datetime import timedelta
+from collections.abc import Callable
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
 from textual import events
 
 from benchcheck.screens.listening import Timing
+from benchcheck.session import engine
 from benchcheck.session.prompt import Form, Prompt
+from benchcheck.session.state import State
 from benchcheck.store.disk import StoreFault
 from benchcheck.store.records import RecordFile
 from tests.screens.hands import Hands, at_the_bench, at_work
@@ -51,6 +54,22 @@ async def test_five_queued_enters_confirm_one(tmp_path: Path) -> None:
         assert hands.record.state.number == number + 1
         await hands.press("enter")
         assert hands.record.state.number == number + 2
+
+
+async def test_a_confirm_asks_once_before_it_is_written_and_once_after(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked_after: list[int] = []
+
+    def counted(state: State, now: datetime, ask: Callable[..., Prompt | None] = engine.ask) -> Prompt | None:
+        asked_after.append(state.number)
+        return ask(state, now)
+
+    async with at_work(tmp_path, moment_of(confirm)) as hands:
+        number = hands.record.state.number
+        monkeypatch.setattr(engine, "ask", counted)
+        await hands.press("enter")
+        assert asked_after == [number, number + 1]
 
 
 async def test_a_scanner_never_answers_where_nothing_is_typed(tmp_path: Path) -> None:

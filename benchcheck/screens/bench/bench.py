@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
+from datetime import datetime
 
 from benchcheck.instruments.into_the_field import Field
 from benchcheck.instruments.wrench_line import Heard as SaidByWrench
@@ -266,10 +267,12 @@ class BenchScreen(SheetScreen):
         if self._is_barred(prompt):
             self._go_to_the_first_thing_against()
             return
-        if self._is_no_longer_asked(prompt):
+        now = self._work.clock()
+        asked = self._still_asked(prompt, now)
+        if asked is None:
             return
-        text = answer_to(prompt, heard, self._page)
-        outcome = self._work.sitting.answer(prompt.id, text, self._work.clock())
+        text = answer_to(asked, heard, self._page)
+        outcome = self._work.sitting.answer_asked(asked, text, now)
         if outcome is None:
             self._ask_next()
             return
@@ -277,18 +280,18 @@ class BenchScreen(SheetScreen):
         self._work.refused = Refused(outcome, text, mend_words(self._work.state, outcome))
         self._put_question()
 
-    def _is_no_longer_asked(self, prompt: Prompt) -> bool:
-        """Whether time has put another question in the place of the one on the sheet; then that is asked."""
-        number, before = self._work.state.number, self._work.state.at or self._work.clock()
-        asked = self._work.ask()
+    def _still_asked(self, prompt: Prompt, now: datetime) -> Prompt | None:
+        """The question on the sheet at this moment; if time has put another there, that is asked."""
+        number, before = self._work.state.number, self._work.state.at or now
+        asked = self._work.ask(now)
         if asked is not None and asked.id == prompt.id:
-            return False
+            return asked
         self.benchcheck.bell()
         paused = self._work.state.number != number
         if paused:
-            self._arrived = (("gap", f"{in_words(self._work.clock() - before)} without an answer"),)
+            self._arrived = (("gap", f"{in_words(now - before)} without an answer"),)
         self._ask_next(said=_PAUSED if paused else "")
-        return True
+        return None
 
     def _mend(self, refused: Refused) -> None:
         if refused.outcome.mend:

@@ -31,9 +31,9 @@ class Work:
     def state(self) -> State:
         return self.sitting.state
 
-    def ask(self) -> Prompt | None:
+    def ask(self, now: datetime | None = None) -> Prompt | None:
         """Look what is asked now."""
-        self.prompt = self.sitting.ask(self.clock())
+        self.prompt = self.sitting.ask(now or self.clock())
         return self.prompt
 
     def command(self, do: Callable[..., commands.Result], *arguments: Any, **named: Any) -> Outcome | None:

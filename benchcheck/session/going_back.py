@@ -132,7 +132,7 @@ def _event(state: State, move: Move) -> Event:
 
 def _building(state: State) -> bool:
     """Whether anything was done towards the finished pump."""
-    return any(act.phase in BUILDING and act.id in state.facts for act in state.acts)
+    return any(act.id in state.facts and act.phase in BUILDING for act in state.acts)
 
 
 def _stands_too_early(state: State) -> tuple[str, ...]:

@@ -7,7 +7,8 @@ and what becomes of it in ASCII, is decided elsewhere.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Sequence
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -29,6 +30,9 @@ Line = tuple[Run, ...]
 Drawing = tuple[Line, ...]
 
 _FILLED_BY_THE_CELL_BEFORE = ""
+
+_WORDS = re.compile("[^ ]* +|[^ ]+")
+"""Words, each with the blanks that follow it; blanks at the beginning are one of their own."""
 
 
 def width_of(text: str) -> int:
@@ -92,10 +96,12 @@ def wrap(text: str, width: int) -> tuple[str, ...]:
 
     Two blanks after a full stop stay as they are inside a line.
     """
+    if width_of(text) <= width and "\n" not in text:
+        return (text.rstrip(" "),)
     lines: list[str] = []
     current = ""
     for paragraph in text.split("\n"):
-        for word in _words(paragraph):
+        for word in _WORDS.findall(paragraph):
             if current and width_of(current + word.rstrip(" ")) <= width:
                 current += word
                 continue
@@ -109,18 +115,6 @@ def wrap(text: str, width: int) -> tuple[str, ...]:
         lines.append(current.rstrip(" "))
         current = ""
     return tuple(lines)
-
-
-def _words(text: str) -> Iterator[str]:
-    """Words, each with the blanks that follow it."""
-    word = ""
-    for letter in text:
-        if word.endswith(" ") and letter != " ":
-            yield word
-            word = ""
-        word += letter
-    if word:
-        yield word
 
 
 class Canvas:

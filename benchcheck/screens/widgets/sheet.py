@@ -59,13 +59,15 @@ class Sheet(Widget, can_focus=True):
     def show(self, lines: Sequence[Line]) -> None:
         """Show these lines in place of those before, painting only those that differ."""
         before, self._lines = self._lines, tuple(lines)
-        width = self.size.width
+        width, changed = self.size.width, []
         for row in range(max(len(before), len(self._lines))):
             old = before[row] if row < len(before) else ()
             new = self._lines[row] if row < len(self._lines) else ()
             if old != new:
                 self._strips.pop(row, None)
-                self.refresh(Region(0, row, width, 1))
+                changed.append(Region(0, row, width, 1))
+        if changed:
+            self.refresh(*changed)
 
     def render_line(self, y: int) -> Strip:
         strip = self._strips.get(y)

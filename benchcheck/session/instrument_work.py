@@ -30,7 +30,10 @@ def done_with(state: State, instrument: str, what: str) -> State:
     """An instrument did this; what another did in its place counts no more."""
     if not instrument:
         return state
-    done = {each: tuple(did for did in all_ if did != what) for each, all_ in state.done_with.items()}
+    done = {
+        each: tuple(did for did in all_ if did != what) if what in all_ else all_
+        for each, all_ in state.done_with.items()
+    }
     return changed(state, done_with={**done, instrument: (*done.get(instrument, ()), what)})
 
 

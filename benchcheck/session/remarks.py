@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import pkgutil
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from enum import IntEnum
 from functools import cache
 from importlib import import_module
-from typing import Protocol, cast
+from typing import NamedTuple, Protocol, cast
 
 from benchcheck.session import standing_out
 from benchcheck.session.course import Course, Shown
@@ -35,8 +34,7 @@ class Weight(IntEnum):
     """The record itself does not hold."""
 
 
-@dataclass(frozen=True, slots=True)
-class Remark:
+class Remark(NamedTuple):
     """One thing that stands out."""
 
     kind: str
@@ -102,4 +100,7 @@ def damaged(event: int, sentence: str) -> Remark:
 
 def heaviest_first(found: Iterable[Remark]) -> tuple[Remark, ...]:
     """Remarks in the order in which a person should read them."""
-    return tuple(sorted(found, key=lambda each: (-each.weight, each.event or 0, each.kind)))
+    given = tuple(found)
+    if len(given) < 2:  # so it is with most records of a long list
+        return given
+    return tuple(sorted(given, key=lambda each: (-each.weight, each.event or 0, each.kind)))

@@ -81,6 +81,7 @@ _COLUMNS = (
     "judged, reading != 0"
 )
 _WEIGHED = "records LEFT JOIN temp.dated ON dated.record = records.id"
+_WEIGHTS = {int(each): each for each in Weight}
 _MOST_VALUES = 500
 """More are not put into one question; then all rows are asked for."""
 # As `Listed.standing` has it.
@@ -101,12 +102,10 @@ def listed(tables: sqlite3.Connection, query: Query, today: date) -> list[Listed
         _keep_weights(tables, dated)
         sql = f"SELECT {_COLUMNS} FROM {_WEIGHED} {where} ORDER BY {_FIRST} {page}"
     rows = tables.execute(sql, values).fetchall()
-    kept = _remarks(tables, [row[0] for row in rows])
-    said = {
-        number: heaviest_first((*kept.get(number, ()), *dated.get(number, ())))
-        for number in kept.keys() | dated.keys()
-    }
-    return [Listed._make((*row[1:], said.get(row[0], ()))) for row in rows]
+    said = _remarks(tables, [row[0] for row in rows])
+    for record, remarks in dated.items():
+        said.setdefault(record, []).extend(remarks)
+    return [Listed._make((*row[1:], heaviest_first(said.get(row[0], ())))) for row in rows]
 
 
 def place(tables: sqlite3.Connection, text: str, file: str, today: date) -> int | None:
@@ -176,7 +175,7 @@ def _remarks(tables: sqlite3.Connection, records: Sequence[int]) -> dict[int, li
         rows = tables.execute(f"{sql} WHERE record IN ({', '.join('?' * len(values))})", values)
     found: dict[int, list[Remark]] = {}
     for record, kind, weight, sentence, event in rows:
-        found.setdefault(record, []).append(Remark(kind, Weight(weight), sentence, event))
+        found.setdefault(record, []).append(Remark(kind, _WEIGHTS[weight], sentence, event))
     return found
 
 

@@ -19,7 +19,7 @@ from __future__ import annotations
 
 import contextlib
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date
 from types import TracebackType
 from typing import TypeVar
@@ -89,6 +89,18 @@ class Index:
     def names(self, kind: MentionKind) -> list[str]:
         """Every name of a kind that stands in a record."""
         return self._asked(lambda tables: index_queries.names(tables, kind))
+
+    @contextlib.contextmanager
+    def one_moment(self) -> Iterator[None]:
+        """What is asked inside is answered by the tables as they stand at one moment."""
+        tables = self._tables
+        with contextlib.suppress(sqlite3.Error):  # which the first question will meet, too
+            tables.execute("BEGIN")
+        try:
+            yield
+        finally:
+            with contextlib.suppress(sqlite3.Error):  # they may have been made again meanwhile
+                tables.rollback()
 
     def close(self) -> None:
         with contextlib.suppress(sqlite3.Error):

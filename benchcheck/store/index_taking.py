@@ -8,6 +8,7 @@ out anew for the records that follow a changed one.
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import sqlite3
@@ -104,8 +105,9 @@ class Taking:
                 for entry in entries:
                     name = entry.name
                     if name.endswith(".toml") and name[0] != "." and entry.is_file():
-                        stat = entry.stat()
-                        found[name] = (stat.st_size, stat.st_mtime_ns)
+                        with contextlib.suppress(FileNotFoundError):  # gone since the folder was read
+                            stat = entry.stat()
+                            found[name] = (stat.st_size, stat.st_mtime_ns)
         except FileNotFoundError:
             pass
         except OSError as error:

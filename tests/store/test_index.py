@@ -450,3 +450,17 @@ def test_while_another_program_writes_it_is_kept_in_memory(
 def test_a_workspace_without_records_lists_none(tmp_path: Path) -> None:
     with index_of(Workspace(tmp_path)) as index:
         assert index.listed(Query(), TODAY) == [] and index.states() == {}
+
+
+def test_nothing_is_taken_in_between_what_is_asked_in_one_moment(workspace: Workspace) -> None:
+    with Index(workspace) as index:
+        index.refresh()
+        other = sqlite3.connect(workspace.sessions / index_file.NAME, timeout=0)
+        with index.one_moment():
+            index.count(Query())
+            with pytest.raises(sqlite3.OperationalError, match="locked"), other:
+                other.execute("DELETE FROM records")
+        with other:
+            other.execute("DELETE FROM records")
+        assert index.count(Query()) == 0
+        other.close()

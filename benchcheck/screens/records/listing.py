@@ -70,6 +70,11 @@ class ListPage(Page):
 
     def _lines_for(self, rows: int) -> Sequence[Listed]:
         """The lines that have room, from the index unless they are in hand."""
+        # Where the marked record stands and what stands there is one question: more may come in meanwhile.
+        with self._desk.index.one_moment():
+            return self._lines_by_now(rows)
+
+    def _lines_by_now(self, rows: int) -> Sequence[Listed]:
         if self._asked is None or self._asked[0] != self.text:
             if self._is_held and (held := self._marked) is not None:
                 self._follow(held)

@@ -89,6 +89,25 @@ class Sheet:
     hint: str = ""
 
 
+def _signal_word(caution: Caution) -> str:
+    return f"! {caution.signal.value} !"
+
+
+def _tone(caution: Caution) -> Tone:
+    return Tone.WRONG if caution.signal.value in _LOUD_SIGNALS else Tone.INK
+
+
+def _whole_sentences(text: str, cells: int) -> str:
+    """As many sentences of a text as have room, or as much of the first."""
+    shown = ""
+    for sentence in text.split(". "):
+        longer = f"{shown} {sentence.rstrip('.')}.".strip()
+        if width_of(longer) > cells:
+            break
+        shown = longer
+    return shown or wrap(text, cells - 1)[0] + "…"
+
+
 class Work:
     """The work band while it is being written."""
 
@@ -101,6 +120,8 @@ class Work:
         self.verb_end = MARGIN
         self.row = self.verb_row + VERB_ROWS + (1 if self.height >= 14 else 0)
         """The first row below the verb that is free."""
+        self._unread = (0, "")
+        """Column and blanks of what says over the verb that there is more to read of the cautions."""
 
     @property
     def drawing_start(self) -> int:
@@ -158,37 +179,43 @@ class Work:
     # --- cautions -----------------------------------------------------------------------------------------
 
     def cautions(self, cautions: Sequence[Caution]) -> None:
-        """What can hurt here, whole: each on its own lines, labelled by its signal word."""
-        for caution in cautions:
-            word = f"! {caution.signal.value} !"
-            tone = Tone.WRONG if caution.signal.value in _LOUD_SIGNALS else Tone.INK
-            column = MARGIN + width_of(word) + 2
+        """What can hurt here, each whole and labelled by its signal word; the rest stays behind a key.
+
+        Where all have room, nothing over the verb has to say any more that there is more to read.
+        """
+        for at, caution in enumerate(cautions):
+            column = MARGIN + width_of(_signal_word(caution)) + 2
             lines = wrap(self.view.words(caution.text), min(self.width - column - 1, LONGEST_LINE))
-            if self.row + len(lines) > self.height:
+            if len(lines) > self.rows_left:
                 return
-            self.canvas.put(self.row, MARGIN, word, tone)
+            self.canvas.put(self.row, MARGIN, _signal_word(caution), _tone(caution))
             for line in lines:
                 self.canvas.put(self.row, column, line)
                 self.row += 1
+            if at == len(cautions) - 1:
+                self.canvas.put(self.verb_row - 1, *self._unread)
 
-    def caution_line(self, cautions: Sequence[Caution]) -> None:
-        """The gravest caution in the row over the verb, as many whole sentences of it as have room."""
-        if not cautions or self.verb_row == 0:
+    def caution_line(self, cautions: Sequence[Caution], key: str, until: int | None = None) -> None:
+        """The gravest caution in the row over the verb, and by which key the rest of them is read.
+
+        It shows as many of its whole sentences as have room. No caution is left out without a word.
+        """
+        if not cautions:
             return
+        if self.verb_row == 0:
+            self.verb_row, self.row = 1, self.row + 1
+        end = self.width if until is None else until
         caution = min(cautions, key=lambda each: _SIGNALS.index(each.signal.value))
-        word = f"! {caution.signal.value} !"
-        column = MARGIN + width_of(word) + 2
-        room = self.width - column - 1
-        shown = ""
-        for sentence in self.view.words(caution.text).split(". "):
-            longer = f"{shown} {sentence.rstrip('.')}.".strip()
-            if width_of(longer) > room:
-                break
-            shown = longer
-        row = self.verb_row - 1
-        tone = Tone.WRONG if caution.signal.value in _LOUD_SIGNALS else Tone.INK
-        self.canvas.put(row, MARGIN, word, tone)
-        self.canvas.put(row, column, shown or wrap(self.view.words(caution.text), room - 1)[0] + "…")
+        column = MARGIN + width_of(_signal_word(caution)) + 2
+        text, others = self.view.words(caution.text), len(cautions) - 1
+        more = f"{others} more: {key}" if others else f"more: {key}"
+        if others or width_of(text) > end - column - 1:
+            start = end - width_of(more) - 1
+            self.canvas.put(self.verb_row - 1, start, more)
+            self._unread = (start, " " * width_of(more))
+            end = start - 1
+        self.canvas.put(self.verb_row - 1, MARGIN, _signal_word(caution), _tone(caution))
+        self.canvas.put(self.verb_row - 1, column, _whole_sentences(text, end - column - 1))
 
     # --- lines --------------------------------------------------------------------------------------------
 

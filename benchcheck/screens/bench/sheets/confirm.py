@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from benchcheck.assembly.planned import order_of
-from benchcheck.screens.bench.sheets.plain import as_sentence, beside_verb, notes
+from benchcheck.screens.bench.sheets.plain import as_sentence, begun, beside_verb, notes
 from benchcheck.screens.bench.sheets.ring import ring_drawing
 from benchcheck.screens.bench.view import View
-from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.layout import Sheet
 from benchcheck.screens.widgets.cells import Drawing
 from benchcheck.screens.widgets.signs import Sign
 from benchcheck.screens.widgets.stack import Stacked, draw_stack
@@ -19,8 +19,7 @@ _LEAST_STACK = 2
 def sheet(view: View) -> Sheet:
     """What to do, what Enter then records, and the stack or the group it is about."""
     prompt = view.prompt
-    work = Work(view)
-    work.caution_line(prompt.cautions)
+    work = begun(view)
     left = work.verb(prompt.verb, beside_verb(view))
     top = work.row
     width = work.width - work.drawing_start - 2

@@ -5,6 +5,7 @@ from __future__ import annotations
 from benchcheck.screens.bench.part_picture import picture_of
 from benchcheck.screens.bench.sheets.plain import (
     as_sentence,
+    begun,
     beside_verb,
     choice_sheet,
     enter_words,
@@ -13,7 +14,7 @@ from benchcheck.screens.bench.sheets.plain import (
 )
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.content import literal
-from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.layout import Sheet
 from benchcheck.screens.widgets.facing import LEAST_HEIGHT, draw_facing
 from benchcheck.session.prompt import FacingPicture
 
@@ -26,8 +27,7 @@ def sheet(view: View) -> Sheet:
     prompt = view.prompt
     picture = prompt.picture
     assert isinstance(picture, FacingPicture)
-    work = Work(view)
-    work.caution_line(prompt.cautions)
+    work = begun(view)
     left = work.verb(prompt.verb, beside_verb(view))
     if work.roomy:
         for text in left:

@@ -9,6 +9,7 @@ from benchcheck.procedure.model import Groove as GrooveTold
 from benchcheck.screens.bench.prompts import shown_choices
 from benchcheck.screens.bench.sheets.plain import (
     as_sentence,
+    begun,
     beside_verb,
     enter_words,
     field_label,
@@ -16,7 +17,7 @@ from benchcheck.screens.bench.sheets.plain import (
     pointing_hint,
 )
 from benchcheck.screens.bench.view import View
-from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.layout import Sheet
 from benchcheck.screens.widgets.cells import Drawing
 from benchcheck.screens.widgets.groove import Closing, Groove, Opening, draw_grooves, list_grooves
 from benchcheck.screens.widgets.signs import Sign
@@ -26,8 +27,7 @@ from benchcheck.session.prompt import Form, GroovePicture
 def sheet(view: View) -> Sheet:
     """The question on the left, the grooves in section on the right."""
     prompt = view.prompt
-    work = Work(view)
-    work.caution_line(prompt.cautions)
+    work = begun(view)
     end = work.drawing_start if view.size.full else work.width
     left = work.verb(prompt.verb, beside_verb(view))
     top = work.row

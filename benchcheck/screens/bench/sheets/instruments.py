@@ -5,13 +5,14 @@ from __future__ import annotations
 from benchcheck.screens.bench.prompts import shown_choices
 from benchcheck.screens.bench.sheets.plain import (
     as_sentence,
+    begun,
     beside_verb,
     chosen_choice,
     enter_words,
     pointing_hint,
 )
 from benchcheck.screens.bench.view import View
-from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.layout import Sheet
 from benchcheck.screens.tones import Tone
 from benchcheck.screens.widgets.cells import shorten_in_the_middle, width_of
 
@@ -20,7 +21,7 @@ def sheet(view: View) -> Sheet:
     """What is asked of it, the instruments to point at, and the others with their reasons."""
     of_gauges = view.prompt.question == "gauge"
     prompt = view.prompt
-    work = Work(view)
+    work = begun(view)
     for text in work.verb(prompt.verb, beside_verb(view)):
         work.sentence(text)
     work.row -= 0 if work.roomy else 1

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchcheck.screens.bench.sheets.plain import as_sentence, beside_verb
+from benchcheck.screens.bench.sheets.plain import as_sentence, begun, beside_verb
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.cells import shorten_in_the_middle, width_of
@@ -20,8 +20,7 @@ def sheet(view: View) -> Sheet:
     prompt, state = view.prompt, view.state
     needs = rings_needed(state.pump)
     counted = sum(min(state.kit.get(name, 0), count) for name, count in needs.items())
-    work = Work(view)
-    work.caution_line(prompt.cautions)
+    work = begun(view)
     end = work.drawing_start if view.size.full else work.width
     left = work.verb(prompt.verb, beside_verb(view), until=end)
     for text in left:

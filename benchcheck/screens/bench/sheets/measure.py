@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from benchcheck.screens.bench.sheets.plain import as_sentence, beside_verb, notes
+from benchcheck.screens.bench.sheets.plain import as_sentence, begun, beside_verb, notes
 from benchcheck.screens.bench.view import View
-from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.layout import Sheet
 from benchcheck.screens.widgets.cells import Drawing
 from benchcheck.screens.widgets.scale import Limit, Zones, draw_zones
 from benchcheck.session.prompt import GaugePicture
@@ -16,8 +16,7 @@ _SCALE_ROWS = 4
 def sheet(view: View) -> Sheet:
     """What, with what, the field, the limits in words and on a line."""
     prompt = view.prompt
-    work = Work(view)
-    work.caution_line(prompt.cautions)
+    work = begun(view)
     with_ = [text for text in prompt.do if text.casefold().startswith("with ")]
     do = [text for text in beside_verb(view) if text not in with_]
     for text in work.verb(prompt.verb, do):

@@ -6,9 +6,9 @@ import re
 
 from benchcheck.screens.bench.prompts import shown_choices
 from benchcheck.screens.bench.sheets.measure import gauge
-from benchcheck.screens.bench.sheets.plain import as_sentence, enter_words, pointing_hint
+from benchcheck.screens.bench.sheets.plain import as_sentence, begun, enter_words, pointing_hint
 from benchcheck.screens.bench.view import View
-from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.layout import Sheet
 from benchcheck.screens.widgets.big_type import NUMBER_ROWS
 from benchcheck.screens.widgets.cells import Drawing
 from benchcheck.session.engine import next_act
@@ -20,7 +20,7 @@ _READING = re.compile(r"(-?\d+(?:\.\d+)?) ?([^\d]*)$")
 def sheet(view: View) -> Sheet:
     """What stands outside, the limits, and the choices."""
     prompt, state = view.prompt, view.state
-    work = Work(view)
+    work = begun(view)
     work.verb(prompt.verb, [as_sentence(prompt.ask)])
     found = _READING.search(state.outside)
     texts = [each.words for each in shown_choices(prompt, view.page)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchcheck.screens.bench.prompts import offered, shown_choices
+from benchcheck.screens.bench.prompts import offered, pages, shown_choices
 from benchcheck.screens.bench.sentences import step_number, step_words
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.inquiry import nothing_pointed
@@ -64,11 +64,21 @@ def pointing_hint(view: View) -> str:
     return f"PgDn for more: {count} in all" if count > CHOICES_A_PAGE else ""
 
 
+def begun(view: View, *, beside_drawing: bool = False) -> Work:
+    """The work band of a prompt with what can hurt over the verb, and the key to the rest of it.
+
+    Every sheet of a prompt begins so, that none forgets; `beside_drawing` where one reaches up to that row.
+    """
+    work = Work(view)
+    key = "Esc" if pages(view.prompt) > 1 else "PgDn"  # which turns the choices then
+    work.caution_line(view.prompt.cautions, key, work.drawing_start if beside_drawing else None)
+    return work
+
+
 def choice_sheet(view: View) -> Sheet:
     """A question with a few answers."""
     prompt = view.prompt
-    work = Work(view)
-    work.caution_line(prompt.cautions)
+    work = begun(view)
     left = work.verb(prompt.verb, beside_verb(view))
     texts = [choice_words(each) for each in shown_choices(prompt, view.page)]
     for text in left:
@@ -90,8 +100,7 @@ def choice_sheet(view: View) -> Sheet:
 def words_sheet(view: View) -> Sheet:
     """A question answered by words: a name, a number read off a plate, a lot."""
     prompt = view.prompt
-    work = Work(view)
-    work.caution_line(prompt.cautions)
+    work = begun(view)
     for text in work.verb(prompt.verb, beside_verb(view)):
         work.labelled("do", text)
     work.gap(6)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from benchcheck.assembly.refusal import Refusal
 from benchcheck.procedure.model import Phase
-from benchcheck.screens.bench.sheets.plain import as_sentence, notes, words_sheet
+from benchcheck.screens.bench.sheets.plain import as_sentence, begun, notes, words_sheet
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
 from benchcheck.screens.widgets.cells import wrap
@@ -31,7 +31,7 @@ def sheet(view: View) -> Sheet:
         return _not_yet(view, refusals)
     if prompt.verb != "RELEASE":
         return words_sheet(view)
-    work = Work(view)
+    work = begun(view)
     work.verb(
         prompt.verb,
         ["Nothing stands against it.", "Another person releases the pump, with a name of their own."],

@@ -3,9 +3,15 @@
 from __future__ import annotations
 
 from benchcheck.screens.bench.prompts import shown_choices
-from benchcheck.screens.bench.sheets.plain import as_sentence, beside_verb, enter_words, pointing_hint
+from benchcheck.screens.bench.sheets.plain import (
+    as_sentence,
+    begun,
+    beside_verb,
+    enter_words,
+    pointing_hint,
+)
 from benchcheck.screens.bench.view import View
-from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.layout import Sheet
 from benchcheck.screens.tones import Tone
 from benchcheck.screens.widgets.cells import Canvas, Drawing, shorten_in_the_middle, width_of
 from benchcheck.screens.widgets.signs import Sign
@@ -20,8 +26,7 @@ def sheet(view: View) -> Sheet:
     prompt = view.prompt
     picture = prompt.picture
     assert isinstance(picture, StackPicture)
-    work = Work(view)
-    work.caution_line(prompt.cautions)
+    work = begun(view)
     left = work.verb(prompt.verb, beside_verb(view))
     end = work.drawing_start if view.size.full else work.width
     texts = [each.words for each in shown_choices(prompt, view.page)]

@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 from benchcheck.screens.bench.prompts import POSITION_MARK, shown_choices
-from benchcheck.screens.bench.sheets.plain import as_sentence, choice_words, enter_words, pointing_hint
+from benchcheck.screens.bench.sheets.plain import (
+    as_sentence,
+    begun,
+    choice_words,
+    enter_words,
+    pointing_hint,
+)
 from benchcheck.screens.bench.sheets.ring import ring_drawing, rounds, seen_from_words, signs
 from benchcheck.screens.bench.view import View
 from benchcheck.screens.layout import Sheet, Work
@@ -19,9 +25,7 @@ def sheet(view: View) -> Sheet:
     prompt = view.prompt
     picture = prompt.picture
     assert isinstance(picture, RingPicture)
-    work = Work(view)
-    if not picture.datum or not view.size.full:
-        work.caution_line(prompt.cautions)
+    work = begun(view, beside_drawing=True)
     several = picture.count > 1
     work.verb(f"{prompt.verb} {picture.now}" if several else prompt.verb, until=work.drawing_start)
     top = max(work.verb_row - 1, 0)

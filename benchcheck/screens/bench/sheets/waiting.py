@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from benchcheck.assembly.clocks import clock_rules
 from benchcheck.screens.bench.sentences import day_and_time
-from benchcheck.screens.bench.sheets.plain import as_sentence
+from benchcheck.screens.bench.sheets.plain import as_sentence, begun
 from benchcheck.screens.bench.view import View
-from benchcheck.screens.layout import Sheet, Work
+from benchcheck.screens.layout import Sheet
 from benchcheck.screens.widgets.big_type import NUMBER_ROWS
 from benchcheck.screens.widgets.clock_face import ClockFace, draw_clock, draw_passage
 from benchcheck.session.clocks import ends
@@ -41,8 +41,7 @@ def sheet(view: View) -> Sheet:
     """The time left, until when, and what may be done meanwhile."""
     prompt = view.prompt
     holding = prompt.form is Form.NUMBER
-    work = Work(view)
-    work.caution_line(prompt.cautions)
+    work = begun(view)
     left = work.verb(prompt.verb, list(prompt.do))
     face = face_of(view)
     if face is not None and work.rows_left > NUMBER_ROWS:
